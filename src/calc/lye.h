@@ -1,0 +1,37 @@
+/* lye.h - how much alkali the oils and acids ask for, and the water that goes with it (calculations, sections 1 and 2).
+ *
+ * Alkali needs water, water brings liquids, liquids bring fat and acid that need alkali: the system is linear in the alkali,
+ * so it is solved in closed form.
+ */
+#ifndef CALC_LYE_H
+#define CALC_LYE_H
+
+#include "lyeway/plan.h"
+
+/* Saponification value and purity in use: plan->sap, plan->purity. Own value first, then the published one; findings
+ * sap-unit, sap-no-range, sap-far. */
+void lye_facts(const struct plan_input *in, struct plan *plan);
+
+/* What a recipe asks of each part at given oils, before rounding. Masses in grams. */
+struct lye_exact {
+    double demand_mol, acid_mol;             /* D with the liquids' and additives' fat; A */
+    double alkali_g[ALKALIS];                /* as weighed, impurity included */
+    double solution_g[ALKALIS];              /* 0 where dry alkali is weighed */
+    double total_water_g;                    /* all water that goes with the alkali */
+    double water_g;                          /* plain water to weigh; negative where more is brought than asked */
+    double liquid_g[RECIPE_LIQUIDS];
+    double additive_g[RECIPE_ADDITIVES];
+};
+
+/* oils_g > 0: total of the oils, shares are plan->oil_share. Needs lye_facts first. */
+void lye_exact(const struct plan_input *in, const struct plan *plan, double oils_g, struct lye_exact *out);
+
+/* Batter before rounding at those oils: oils, alkali or its solution, water, liquids, additives, and fragrance and colourants
+ * that the recipe puts into the batter. */
+double lye_batter_g(const struct plan_input *in, const struct plan *plan, double oils_g);
+
+/* Fills plan->alkali, water, liquid, additive, demand_mol, acid_mol from plan->oils_exact_g, and rounds them: alkali or its
+ * solution down, the rest to nearest. Findings strength-over, -high, -low, solution-weak, and heat-boil by sugar. */
+void lye_plan(const struct plan_input *in, struct plan *plan);
+
+#endif

@@ -1,0 +1,19 @@
+/* mould.h - what a mould holds, how high a layer stands (calculations, section 7). */
+#ifndef CALC_MOULD_H
+#define CALC_MOULD_H
+
+#include "lyeway/plan.h"
+
+/* Volume to fill in mL: the whole times its fill share. 0 for a mould with a length of 0. */
+double mould_ml(const struct mould *mould);
+
+/* Grams of batter of that density (g/mL) in a layer of `mm` in a box; 0 for other shapes. */
+double mould_layer_g(const struct mould *mould, double mm, double density_g_ml);
+
+/* Height in mm of a volume in a box; 0 for other shapes. */
+double mould_height_mm(const struct mould *mould, double ml);
+
+/* plan->mould_ml, filled_ml, portion[].layer_mm, and the finding mould-over. After portions, doses and fragrance. */
+void mould_plan(const struct plan_input *in, struct plan *plan);
+
+#endif

@@ -1,0 +1,29 @@
+/* superfat.h - how far from lye-heavy a batch can be (calculations, section 3).
+ *
+ * Uncertainty after JCGM 100:2008 (GUM), clauses 4.3.7 and 5.1.2: independent rectangular inputs, coverage factor 2.
+ */
+#ifndef CALC_SUPERFAT_H
+#define CALC_SUPERFAT_H
+
+#include "lyeway/plan.h"
+
+/* Oil that joins a part of the batter after the lye was reckoned: the carrier of a colourant. */
+struct superfat_extra {
+    const struct oil_fact *oil;
+    double mass_g;
+};
+
+/* Superfat of the whole batter as rounded: plan->margin, and the findings about it (lye-heavy, lye-likely, lye-worst,
+ * division-coarse) for the batter. */
+void superfat_plan(const struct plan_input *in, struct plan *plan);
+
+/* Superfat of a part of the batter: `share` of all rounded masses, plus the extra oils, less `reserved_g` of the recipe's
+ * oils in proportion (what was kept back of them for carriers, over the whole batch). */
+void superfat_of_part(const struct plan_input *in, const struct plan *plan, double share, int extras,
+                      const struct superfat_extra extra[], double reserved_g, struct margin *margin);
+
+/* Superfat of each portion with the carriers of its colourants, plan->portion[].margin, and its findings where they are
+ * worse than those of the whole. */
+void superfat_portions(const struct plan_input *in, struct plan *plan);
+
+#endif
