@@ -174,11 +174,12 @@ struct plan {
     struct plan_liquid liquid[RECIPE_LIQUIDS];
     struct plan_additive additive[RECIPE_ADDITIVES];
     struct margin margin;              /* of the whole batter */
+    struct weighing batter_fragrance[RECIPE_FRAGRANCES]; /* only with PUT_IN_BATTER */
     int64_t batter_ug;
     double density_g_ml, batter_ml;
     int64_t residue_ug;                /* left in the jug: asked for and by rounding the split */
     bool split_valid;                  /* false on portions-over and portions-short: portions are as asked */
-    int portions;
+    int portions;                      /* the recipe's in its order, then an implied one */
     struct plan_portion portion[PLAN_PORTIONS];
     struct plan_fragrance fragrance[RECIPE_FRAGRANCES];
     struct plan_limit limit;

@@ -4,9 +4,14 @@
 
 #include "lyeway/plan.h"
 
-/* plan->portion[].colourant[]; adds their masses to filled_g and volume_ml. Findings dose-small (also for additives and
+/* plan->portion[].colourant[]; adds their masses to filled_g and volume_ml; with PUT_IN_BATTER
+ * only the findings. Findings dose-small (also for additives and
  * fragrances), colour-shifts. */
 void dose_plan(const struct plan_input *in, struct plan *plan);
+
+/* With PUT_IN_BATTER: weighs the colourants named under any portion, dosed on the whole batter, into
+ * plan->portion[].colourant[], and adds them and their carriers to plan->batter_ug. Nothing otherwise. Before the split. */
+void dose_into_batter(const struct plan_input *in, struct plan *plan);
 
 /* Exact grams of all colourants and carriers of a recipe that go into the whole batter, at those oils; 0 with
  * PUT_IN_PORTIONS. */

@@ -30,7 +30,7 @@ void lye_exact(const struct plan_input *in, const struct plan *plan, double oils
  * that the recipe puts into the batter. */
 double lye_batter_g(const struct plan_input *in, const struct plan *plan, double oils_g);
 
-/* Fills plan->alkali, water, liquid, additive, demand_mol, acid_mol from plan->oils_exact_g, and rounds them: alkali or its
+/* Fills plan->alkali, water, liquid, additive, demand_mol, acid_mol and batter_ug (of these and the oils) from plan->oils_exact_g, and rounds them: alkali or its
  * solution down, the rest to nearest. Findings strength-over, -high, -low, solution-weak, and heat-boil by sugar. */
 void lye_plan(const struct plan_input *in, struct plan *plan);
 

@@ -24,6 +24,8 @@ void plan_compute(const struct plan_input *in, struct plan *plan)
     size_plan(in, plan);
     scales_round_oils(in, plan);
     lye_plan(in, plan);
+    dose_into_batter(in, plan);
+    fragrance_into_batter(in, plan);
     superfat_plan(in, plan);
     density_plan(in, plan);
     portion_plan(in, plan);
