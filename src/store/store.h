@@ -1,0 +1,67 @@
+/* store.h - the maker's records in one SQLite file: opened, migrated, checked, backed up.
+ *
+ * WAL, synchronous FULL, foreign keys on, STRICT tables. Every sentence of an error says what a maker can do; no SQLite text
+ * reaches a screen. A store belongs to the thread that opened it.
+ */
+#ifndef STORE_STORE_H
+#define STORE_STORE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "lyeway/now.h"
+#include "lyeway/status.h"
+
+struct store;
+
+enum store_how {
+    STORE_CREATE,   /* made if absent, with the folders above it (0700) and the file itself (0600) */
+    STORE_EXISTING, /* LW_NOT_FOUND if absent */
+    STORE_IMAGE     /* private, in memory: copied from `image`, nothing is written anywhere */
+};
+
+struct store_options {
+    enum store_how how;
+    /* For STORE_IMAGE: bytes of a database, borrowed until store_close. */
+    const unsigned char *image;
+    size_t image_bytes;
+    /* Source of randomness for UUIDs. */
+    void (*random)(void *context, uint8_t *bytes, size_t n);
+    void *context;
+};
+
+/* Opens, checks application_id and user_version before any write, migrates after an automatic backup beside the file.
+ * LW_CORRUPT: damaged or not a store of ours (nothing is written to it); LW_CONFLICT: from a newer program; LW_BUSY: held by
+ * another for longer than 5 s; LW_IO: cannot be read or written (also a read-only disk). */
+enum lw_status store_open(const char *path, const struct store_options *options, struct store **store,
+                          struct lw_error *error);
+
+/* Writes the log back and closes; a failure to do so is told, the data is in the log then. NULL is fine. */
+enum lw_status store_close(struct store *store, struct lw_error *error);
+
+/* When there is time: writes the log back if it has grown. */
+enum lw_status store_idle(struct store *store, struct lw_error *error);
+
+/* Another program has written since the last call. */
+bool store_changed_elsewhere(struct store *store);
+
+/* A descriptor that becomes readable when the file is written to by anybody (inotify where there is one), -1 where there is not. */
+int store_watch_fd(const struct store *store);
+
+/* Integrity, foreign keys, sums of ledgers; `each` gets a sentence for each thing found wrong. */
+enum lw_status store_verify(struct store *store, void (*each)(void *context, const char *sentence), void *context,
+                            int *found, struct lw_error *error);
+
+/* A copy by SQLite's own backup, into a new file beside `to` that then takes its place; `progress` (may be NULL) gets done
+ * and all pages. An existing file is only replaced when `replace`. */
+enum lw_status store_backup(struct store *store, const char *to, bool replace,
+                            void (*progress)(void *context, int done, int all), void *context, struct lw_error *error);
+
+/* Puts the store at `path` back to what `from` holds: `from` is checked whole first, what was there is kept as
+ * path.before-restore. No program may have it open. */
+enum lw_status store_restore(const char *path, const char *from, struct lw_error *error);
+
+const char *store_path(const struct store *store);
+
+#endif
