@@ -189,12 +189,12 @@ static bool room_to_wait(struct editor *editor, int n)
     return true;
 }
 
+/* Callers have made room for a whole step. */
 static void wait_for_save(void *context, const struct change *change)
 {
     struct editor *editor = context;
 
-    if (room_to_wait(editor, 1))
-        editor->waiting[editor->waiting_count++] = *change;
+    editor->waiting[editor->waiting_count++] = *change;
 }
 
 /* The preview holds exactly what the recipe is to become: it is taken over as it is. */
@@ -233,15 +233,21 @@ enum lw_status editor_replan(struct editor *editor, struct lw_error *error)
 
 enum lw_status editor_undo(struct editor *editor, struct lw_error *error)
 {
-    enum lw_status status = history_undo(editor->history, &editor->is.recipe, wait_for_save, editor, error);
+    enum lw_status status;
 
+    if (!room_to_wait(editor, EDITOR_CHANGES))
+        return lw_fail(error, LW_FULL, "There is no memory left to undo; nothing was changed.");
+    status = history_undo(editor->history, &editor->is.recipe, wait_for_save, editor, error);
     return status == LW_OK ? editor_replan(editor, error) : status;
 }
 
 enum lw_status editor_redo(struct editor *editor, struct lw_error *error)
 {
-    enum lw_status status = history_redo(editor->history, &editor->is.recipe, wait_for_save, editor, error);
+    enum lw_status status;
 
+    if (!room_to_wait(editor, EDITOR_CHANGES))
+        return lw_fail(error, LW_FULL, "There is no memory left to redo; nothing was changed.");
+    status = history_redo(editor->history, &editor->is.recipe, wait_for_save, editor, error);
     return status == LW_OK ? editor_replan(editor, error) : status;
 }
 
