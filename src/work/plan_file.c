@@ -10,8 +10,6 @@
 #include "work/resolve.h"
 #include "work/words.h"
 
-#define SIZE_MOST_G 1e6 /* as for every mass of the exchange format */
-
 enum { LIST_NAMES = 6, LIST_COLUMNS = 40 };
 
 struct plan_file {
@@ -115,29 +113,32 @@ enum lw_status plan_file_choose(const struct plan_file *plan_file, const char *n
     return refuse_choice(plan_file, found == 0 ? LW_NOT_FOUND : LW_INVALID, name, found, error);
 }
 
+enum lw_status plan_size_check(const struct plan_size *size, struct lw_error *error)
+{
+    if (size->by == PLAN_SIZE_OWN || (size->grams > 0 && size->grams <= PLAN_SIZE_MOST_G))
+        return LW_OK;
+    return lw_fail(error, LW_INVALID, "The size of a batch is above 0 and at most 1,000 kg.");
+}
+
 /* The mould stays in the recipe: layers and whether it fits still depend on it. */
-static enum lw_status set_size(struct recipe *recipe, const struct plan_size *size, struct lw_error *error)
+static void set_size(struct recipe *recipe, const struct plan_size *size)
 {
     if (size->by == PLAN_SIZE_OWN)
-        return LW_OK;
-    if (!(size->grams > 0 && size->grams <= SIZE_MOST_G))
-        return lw_fail(error, LW_INVALID, "The size of a batch is above 0 and at most 1,000 kg.");
+        return;
     recipe->size.by = size->by == PLAN_SIZE_OILS ? SIZE_OILS : SIZE_BATTER;
     recipe->size.grams = size->grams;
-    return LW_OK;
 }
 
 enum lw_status plan_file_compute(struct plan_file *plan_file, size_t index, const struct plan_size *size,
                                  enum mass_unit unit, struct lw_error *error)
 {
     char where[LW_NAME_BYTES + 32] = "";
-
-    plan_file->recipe = plan_file->file->recipe[index];
-
-    enum lw_status status = set_size(&plan_file->recipe, size, error);
+    enum lw_status status = plan_size_check(size, error);
 
     if (status != LW_OK)
         return status;
+    plan_file->recipe = plan_file->file->recipe[index];
+    set_size(&plan_file->recipe, size);
     text_add(where, sizeof where, "%s: /recipes/%zu", plan_file->name, index);
     status = resolve_recipe(&plan_file->recipe, &plan_file->shelf, where, &plan_file->facts, error);
     if (status != LW_OK)

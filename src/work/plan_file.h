@@ -13,11 +13,16 @@
 
 struct plan_file;
 
+#define PLAN_SIZE_MOST_G 1e6 /* as for every mass of the exchange format */
+
 /* Another size than the recipe's own: oils or batter in grams. */
 struct plan_size {
     enum { PLAN_SIZE_OWN, PLAN_SIZE_OILS, PLAN_SIZE_BATTER } by;
     double grams;
 };
+
+/* LW_INVALID with a sentence unless the grams are above 0 and at most PLAN_SIZE_MOST_G, or the size is the recipe's own. */
+enum lw_status plan_size_check(const struct plan_size *size, struct lw_error *error);
 
 /* Reads n bytes of a file; `name` is for messages, "-" standard input. *out is to be freed; NULL on failure. */
 enum lw_status plan_file_open(const char *text, size_t n, const char *name, struct plan_file **out, struct lw_error *error);
@@ -29,8 +34,8 @@ size_t plan_file_recipes(const struct plan_file *plan_file);
  * the file has several, or if several have that name; the sentence lists the names. */
 enum lw_status plan_file_choose(const struct plan_file *plan_file, const char *name, size_t *index, struct lw_error *error);
 
-/* Plans recipe `index`. size->grams must be above 0 and at most a million, else LW_INVALID. LW_NOT_FOUND for a name that is
- * not known; the sentence has the file and the JSON pointer. */
+/* Plans recipe `index`. LW_INVALID for a size that plan_size_check refuses, LW_NOT_FOUND for a name that is not known; the
+ * sentence has the file and the JSON pointer. */
 enum lw_status plan_file_compute(struct plan_file *plan_file, size_t index, const struct plan_size *size,
                                  enum mass_unit unit, struct lw_error *error);
 
