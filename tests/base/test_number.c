@@ -26,9 +26,20 @@ static uint64_t random_bits(void)
     return state;
 }
 
+/* What is tested runs under the locale of the environment, which may have a decimal comma; what it is measured by under "C". */
 static bool reads(const char *text, double *value)
 {
-    return number_read(text, strlen(text), value);
+    setlocale(LC_NUMERIC, "");
+    bool read = number_read(text, strlen(text), value);
+    setlocale(LC_NUMERIC, "C");
+    return read;
+}
+
+static void write_text(char out[NUMBER_BYTES], double value, int decimals)
+{
+    setlocale(LC_NUMERIC, "");
+    number_write(out, value, decimals);
+    setlocale(LC_NUMERIC, "C");
 }
 
 static void same_as_strtod(const char *text)
@@ -184,7 +195,7 @@ static void written(double value, int decimals, const char *expected)
 {
     char out[NUMBER_BYTES];
 
-    number_write(out, value, decimals);
+    write_text(out, value, decimals);
     assert_string_equal(out, expected);
 }
 
@@ -230,7 +241,7 @@ static void random_numbers_are_written_as_printf_does(void **state)
         snprintf(theirs, sizeof theirs, "%.*f", decimals, value);
         if (theirs[0] == '-' && strspn(theirs + 1, "0.") == strlen(theirs + 1))
             memmove(theirs, theirs + 1, strlen(theirs));
-        number_write(ours, value, decimals);
+        write_text(ours, value, decimals);
         if (strcmp(ours, theirs) != 0)
             fail_msg("%a with %d: %s, printf %s", value, decimals, ours, theirs);
     }
