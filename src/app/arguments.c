@@ -28,7 +28,8 @@ static struct option *find(struct arguments *arguments, const char *word)
 }
 
 /* Reads the option at argv[*at]; moves *at to its value where that is the next word. */
-static enum lw_status read_option(struct arguments *arguments, int argc, char *const argv[], int *at, struct lw_error *error)
+static enum lw_status read_option(struct arguments *arguments, int argc, char *const argv[], int *at,
+                                  struct lw_error *error)
 {
     const char *word = argv[*at], *equals = strchr(word, '=');
     struct option *option = find(arguments, word);

@@ -32,7 +32,8 @@ static bool names_file(const char *word)
     return strcmp(word, "-") == 0 || (n >= 5 && strcmp(word + n - 5, ".json") == 0) || files_exist(word);
 }
 
-static enum lw_status read_size(const struct option option[PLAN_OPTIONS], struct plan_size *size, struct lw_error *error)
+static enum lw_status read_size(const struct option option[PLAN_OPTIONS], struct plan_size *size,
+                                struct lw_error *error)
 {
     const struct option *given = option[OPTION_OILS].given ? &option[OPTION_OILS] : &option[OPTION_BATTER];
     struct lw_error why = {""};
@@ -131,8 +132,8 @@ static enum lw_status write_plan(struct plan_file *plan_file, size_t index, cons
 }
 
 /* Without a name all recipes of the demo, since there it is a look around; of a file only the one that is meant. */
-static enum lw_status write_plans(struct plan_file *plan_file, const struct request *request, struct buffer *out, bool *stop,
-                                  struct lw_error *error)
+static enum lw_status write_plans(struct plan_file *plan_file, const struct request *request, struct buffer *out,
+                                  bool *stop, struct lw_error *error)
 {
     bool all = !request->file && !request->recipe && !request->json;
     enum lw_status status = LW_OK;
@@ -155,7 +156,8 @@ static enum lw_status no_records(const char *name, struct lw_error *error)
     char shown[SHOWN_BYTES];
 
     utf8_clean(shown, sizeof shown, name, SHOWN_COLUMNS);
-    return lw_fail(error, LW_NOT_FOUND, "\"%s\" is not a file, and there are no records yet; name a recipe file.", shown);
+    return lw_fail(error, LW_NOT_FOUND, "\"%s\" is not a file, and there are no records yet; name a recipe file.",
+                   shown);
 }
 
 enum command_exit command_plan(const struct command_call *call)

@@ -36,7 +36,8 @@ static enum lw_status refuse(struct lw_error *error, int number, const char *nam
     for (size_t i = 0; i < sizeof reason / sizeof *reason; i++)
         if (reason[i].number == number)
             return lw_fail(error, reason[i].status, "%s: cannot be %s: %s.", shown, doing, reason[i].text);
-    return lw_fail(error, LW_IO, "%s: cannot be %s: the device does not answer as it should (error %d).", shown, doing, number);
+    return lw_fail(error, LW_IO, "%s: cannot be %s: the device does not answer as it should (error %d).", shown, doing,
+                   number);
 }
 
 bool files_exist(const char *name)
@@ -57,7 +58,8 @@ static enum lw_status read_all(FILE *file, const char *name, struct buffer *out,
     if (ferror(file))
         return refuse(error, errno, name, "read");
     if (out->failed)
-        return lw_fail(error, LW_FULL, "%s: is larger than %zu MiB, the most that is read.", name, out->limit / BYTES_A_MIB);
+        return lw_fail(error, LW_FULL, "%s: is larger than %zu MiB, the most that is read.", name,
+                       out->limit / BYTES_A_MIB);
     return LW_OK;
 }
 

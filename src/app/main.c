@@ -21,12 +21,14 @@ enum { COMMANDS = sizeof command / sizeof *command };
 
 static const char *const help_text =
     "\n"
-    "FILE is a recipe file in JSON; \"-\" is standard input. MASS is a number with a unit, as in 500, 500g, 12 oz, 1.2 kg,\n"
-    "\"1 lb 3 oz\" or 250/3; without a unit it is in grams.\n"
+    "FILE is a recipe file in JSON; \"-\" is standard input. MASS is a number with a unit,\n"
+    "as in 500, 500g, 12 oz, 1.2 kg, \"1 lb 3 oz\" or 250/3; without a unit it is grams.\n"
     "\n"
-    "Exit status: 0 done, 1 refused, 2 wrong usage, 3 trouble with the records, 4 a stop finding under --strict.\n"
+    "Exit status: 0 done, 1 refused, 2 wrong usage, 3 trouble with the records,\n"
+    "4 a stop finding under --strict.\n"
     "\n"
-    "Published ranges do not replace the supplier's certificate. Alkali burns skin and blinds eyes: goggles and gloves on.\n";
+    "Published ranges do not replace the supplier's certificate. Alkali burns skin and\n"
+    "blinds eyes: goggles and gloves on.\n";
 
 static void add_usage(struct buffer *out)
 {

@@ -11,7 +11,7 @@ enum {
     MOST_DISTANCE = 32,
     CONTAINS_SCORE = 1, /* as good as one letter that differs */
     WITHIN_SCORE = 2,
-    LEAST_PART = 3      /* letters that a part must have to mean anything */
+    LEAST_PART = 3 /* letters that a part must have to mean anything */
 };
 
 void near_init(struct near *near, const char *wanted)

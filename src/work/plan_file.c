@@ -27,11 +27,12 @@ struct plan_file {
 
 static struct shelf_rows shelf_of(const struct recipe_file *file)
 {
-    return (struct shelf_rows){file->oils,     file->additives, file->liquids,    file->colourants, file->fragrances, file->oil,
-                               file->additive, file->liquid,    file->colourant, file->fragrance};
+    return (struct shelf_rows){file->oils, file->additives, file->liquids, file->colourants, file->fragrances,
+                               file->oil,  file->additive,  file->liquid,  file->colourant,  file->fragrance};
 }
 
-enum lw_status plan_file_open(const char *text, size_t n, const char *name, struct plan_file **out, struct lw_error *error)
+enum lw_status plan_file_open(const char *text, size_t n, const char *name, struct plan_file **out,
+                              struct lw_error *error)
 {
     struct recipe_file_names names = {facts_reference()};
     struct plan_file *plan_file = calloc(1, sizeof *plan_file);
@@ -79,8 +80,8 @@ static void list_names(const struct recipe_file *file, char *out, size_t size)
         text_add(out, size, " and %zu more", file->recipes - LIST_NAMES);
 }
 
-static enum lw_status refuse_choice(const struct plan_file *plan_file, enum lw_status status, const char *wanted, size_t found,
-                                    struct lw_error *error)
+static enum lw_status refuse_choice(const struct plan_file *plan_file, enum lw_status status, const char *wanted,
+                                    size_t found, struct lw_error *error)
 {
     char names[LW_ERROR_BYTES], clean[LW_NAME_BYTES] = "";
 
@@ -90,11 +91,13 @@ static enum lw_status refuse_choice(const struct plan_file *plan_file, enum lw_s
                        plan_file->file->recipes, names);
     utf8_clean(clean, sizeof clean, wanted, LIST_COLUMNS);
     if (found > 1)
-        return lw_fail(error, status, "%s: %zu recipes are named \"%s\"; give each its own name.", plan_file->name, found, clean);
+        return lw_fail(error, status, "%s: %zu recipes are named \"%s\"; give each its own name.", plan_file->name,
+                       found, clean);
     return lw_fail(error, status, "%s: no recipe is named \"%s\"; it holds %s.", plan_file->name, clean, names);
 }
 
-enum lw_status plan_file_choose(const struct plan_file *plan_file, const char *name, size_t *index, struct lw_error *error)
+enum lw_status plan_file_choose(const struct plan_file *plan_file, const char *name, size_t *index,
+                                struct lw_error *error)
 {
     const struct recipe_file *file = plan_file->file;
     size_t found = 0;
@@ -145,13 +148,11 @@ enum lw_status plan_file_compute(struct plan_file *plan_file, size_t index, cons
         return status;
 
     plan_file->bench = plan_bench_common();
-    plan_file->input =
-        (struct plan_input){&plan_file->recipe, &plan_file->facts, facts_reference(), &plan_file->bench};
+    plan_file->input = (struct plan_input){&plan_file->recipe, &plan_file->facts, facts_reference(), &plan_file->bench};
     plan_compute(&plan_file->input, &plan_file->plan);
     for (int i = 0; i < plan_file->plan.findings; i++)
         words_of_finding(&plan_file->input, &plan_file->plan, &plan_file->plan.finding[i], unit, &plan_file->words[i]);
-    plan_file->document =
-        (struct plan_document){&plan_file->input, &plan_file->plan, plan_file->words, unit};
+    plan_file->document = (struct plan_document){&plan_file->input, &plan_file->plan, plan_file->words, unit};
     return LW_OK;
 }
 

@@ -25,14 +25,16 @@ struct plan_size {
 enum lw_status plan_size_check(const struct plan_size *size, struct lw_error *error);
 
 /* Reads n bytes of a file; `name` is for messages, "-" standard input. *out is to be freed; NULL on failure. */
-enum lw_status plan_file_open(const char *text, size_t n, const char *name, struct plan_file **out, struct lw_error *error);
+enum lw_status plan_file_open(const char *text, size_t n, const char *name, struct plan_file **out,
+                              struct lw_error *error);
 void plan_file_free(struct plan_file *plan_file);
 
 size_t plan_file_recipes(const struct plan_file *plan_file);
 
 /* The recipe of that name, in any ASCII case; NULL chooses the only one. LW_NOT_FOUND if none has it, LW_INVALID if NULL and
  * the file has several, or if several have that name; the sentence lists the names. */
-enum lw_status plan_file_choose(const struct plan_file *plan_file, const char *name, size_t *index, struct lw_error *error);
+enum lw_status plan_file_choose(const struct plan_file *plan_file, const char *name, size_t *index,
+                                struct lw_error *error);
 
 /* Plans recipe `index`. LW_INVALID for a size that plan_size_check refuses, LW_NOT_FOUND for a name that is not known; the
  * sentence has the file and the JSON pointer. */

@@ -9,6 +9,7 @@
 #include "base/error.h"
 #include "base/number.h"
 #include "base/text.h"
+#include "base/utf8.h"
 #include "lyeway/facts.h"
 
 enum { UNIT_BYTES = 24 };
@@ -63,11 +64,13 @@ static bool take(struct reader *reader, char c)
 /* "mass: why (character 4)". Characters are counted from 1, as a person does. */
 static enum lw_status refuse(struct reader *reader, size_t at, const char *why)
 {
+    char shown[QUANTITY_MOST_BYTES + 1];
     size_t character = 1;
 
+    utf8_clean(shown, sizeof shown, reader->text, QUANTITY_MOST_BYTES);
     for (size_t i = 0; i < at; i++)
         character += (reader->text[i] & 0xC0) != 0x80;
-    return lw_fail(reader->error, LW_INVALID, "\"%s\" is not a mass: %s (character %zu).", reader->text, why, character);
+    return lw_fail(reader->error, LW_INVALID, "\"%s\" is not a mass: %s (character %zu).", shown, why, character);
 }
 
 static enum lw_status refuse_unit(struct reader *reader, size_t at, const char *unit, const char *why)
@@ -109,7 +112,8 @@ static enum lw_status read_number(struct reader *reader, double *number)
     if (s[length] == '.' || s[length] == ',')
         return refuse(reader, at, "a number has one decimal point or comma and no others");
     if (has_mark && s[before] == ',' && groups_or_decimals(s, before, after))
-        return refuse(reader, at, "a comma before three digits could be a decimal comma or mark thousands; use a point or none");
+        return refuse(reader, at,
+                      "a comma before three digits could be a decimal comma or mark thousands; use a point or none");
     while (before > 1 && s[0] == '0') { /* JSON has no leading zeros */
         s++;
         before--;
@@ -236,6 +240,9 @@ static enum lw_status read_mass(struct reader *reader, struct value *value)
     double unit_g = 0;
     bool bracket = take(reader, '('), found = false;
     enum lw_status status = bracket ? read_brackets(reader, value) : read_number(reader, &value->amount);
+
+    peek(reader);
+
     size_t at = reader->at;
 
     if (status == LW_OK)

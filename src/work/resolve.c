@@ -77,7 +77,8 @@ static void offer_shelf(const struct shelf_rows *shelf, enum fact_kind kind, str
     }
 }
 
-static enum lw_status refuse(const struct resolver *resolver, enum fact_kind kind, const char *pointer, const char *name)
+static enum lw_status refuse(const struct resolver *resolver, enum fact_kind kind, const char *pointer,
+                             const char *name)
 {
     static const char *const noun[] = {[FACT_OIL] = "an oil",
                                        [FACT_ADDITIVE] = "an additive",

@@ -9,8 +9,8 @@ void words_sap_unit(const struct speech *speech, struct words *words)
     speech_what(words, "%s: a saponification value of %s looks like %s; here it is mg of KOH per g.",
                 speech_about(speech).text, speech_number(n[0], 4).text, unit);
     if (n[0] < 1)
-        speech_todo(words, "Write %s if it is g of KOH per g, or %s if it is g of NaOH per g.", speech_number(n[1], 1).text,
-                    speech_number(n[2], 1).text);
+        speech_todo(words, "Write %s if it is g of KOH per g, or %s if it is g of NaOH per g.",
+                    speech_number(n[1], 1).text, speech_number(n[2], 1).text);
     else
         speech_todo(words, "Write %s if it is mg of NaOH per g; if the certificate does say mg of KOH, keep it.",
                     speech_number(n[2], 1).text);
@@ -40,7 +40,8 @@ void words_rancid_risk(const struct speech *speech, struct words *words)
 {
     const double *n = speech->finding->number;
 
-    speech_what(words, "Linoleic and linolenic acid make %s of the oils, above %s: such soap tends to go rancid sooner.",
+    speech_what(words,
+                "Linoleic and linolenic acid make %s of the oils, above %s: such soap tends to go rancid sooner.",
                 speech_percent(n[0]).text, speech_percent(n[1]).text);
     speech_todo(words, "Use fresh oils and a low superfat, or take less of the oils that are rich in them.");
 }

@@ -31,8 +31,9 @@ void words_fragrance_limit(const struct speech *speech, struct words *words)
     else if (speech->finding->level == LEVEL_STOP)
         speech_todo(words, "Use at most %s of the scented oils in all, or another fragrance.", load.text);
     else
-        speech_todo(words, "Confirm the figure on the supplier's certificate; by it, at most %s of the scented oils in all "
-                           "would do.",
+        speech_todo(words,
+                    "Confirm the figure on the supplier's certificate; by it, at most %s of the scented oils in all "
+                    "would do.",
                     load.text);
 }
 
@@ -47,7 +48,8 @@ void words_fragrance_fast(const struct speech *speech, struct words *words)
     else
         speech_what(words, "%s: %s usually makes batter thicken at once, too soon for this technique.",
                     speech_about(speech).text, name.text);
-    speech_todo(words, "Leave this portion unscented, choose a fragrance that does not speed it, or plan a simple pour.");
+    speech_todo(words,
+                "Leave this portion unscented, choose a fragrance that does not speed it, or plan a simple pour.");
 }
 
 void words_colour_shifts(const struct speech *speech, struct words *words)
@@ -58,9 +60,12 @@ void words_colour_shifts(const struct speech *speech, struct words *words)
         [ALKALI_STABLE] = {"keeps its colour in lye", "Nothing has to change."},
         [ALKALI_SHIFTS_RETURNS] = {"changes in fresh batter and comes back",
                                    "Do not add more on the bench: judge the colour after about day 3."},
-        [ALKALI_SHIFTS] = {"changes in lye for good", "Try it in a small batch first, or choose a colourant that holds in lye."},
-        [ALKALI_FADES] = {"fades in lye or in light", "Expect a paler colour after some weeks, or choose one that holds in lye."},
-        [ALKALI_BLEEDS] = {"bleeds into the colours beside it", "Keep it away from white and pale portions, or choose a pigment."},
+        [ALKALI_SHIFTS] = {"changes in lye for good",
+                           "Try it in a small batch first, or choose a colourant that holds in lye."},
+        [ALKALI_FADES] = {"fades in lye or in light",
+                          "Expect a paler colour after some weeks, or choose one that holds in lye."},
+        [ALKALI_BLEEDS] = {"bleeds into the colours beside it",
+                           "Keep it away from white and pale portions, or choose a pigment."},
     };
     int behaviour = (int)speech->finding->number[0];
 

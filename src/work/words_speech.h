@@ -58,7 +58,8 @@ typedef void words_speaker(const struct speech *speech, struct words *words);
 
 words_speaker words_lye_heavy, words_lye_likely, words_lye_worst, words_division_coarse;
 words_speaker words_strength_over, words_strength_high, words_strength_low, words_solution_weak, words_heat_boil;
-words_speaker words_sap_unit, words_sap_no_range, words_sap_far, words_rancid_risk, words_on_hand_short, words_scale_small;
+words_speaker words_sap_unit, words_sap_no_range, words_sap_far, words_rancid_risk, words_on_hand_short,
+    words_scale_small;
 words_speaker words_portions_over, words_portions_short, words_dose_small, words_mould_over, words_pieces_short;
 words_speaker words_window_short, words_fragrance_limit, words_fragrance_fast, words_colour_shifts;
 
