@@ -40,7 +40,7 @@ void words_dose_small(const struct speech *speech, struct words *words)
     const double *n = speech->finding->number;
     struct piece_of_text division = speech_mass_at(speech, n[DIVISION_G], n[DIVISION_G]);
 
-    if (mass_nearest(mass_ug(n[DOSE_G]), mass_ug(n[DIVISION_G])) == 0)
+    if (2 * mass_ug(n[DOSE_G]) < mass_ug(n[DIVISION_G])) /* would be rounded to 0 */
         speech_what(words, "%s: %s is less than half of the scale's division of %s and cannot be weighed on it.",
                     speech_about(speech).text, speech_mass(speech, n[DOSE_G]).text, division.text);
     else
