@@ -1,22 +1,26 @@
 /* words_scent.c - what is said about fragrance and about colour that does not stay. */
+#include <math.h>
+
 #include "work/words_speech.h"
-
-/* Where the limit of the plan is from: "the certificate", "IFRA category 9", "EU Annex III". */
-static const char *limit_source(const struct plan *plan)
-{
-    static const char *const source[] = {
-        [LIMIT_NONE_KNOWN] = "the limit known here",
-        [LIMIT_NOT_BINDING] = "the limit known here",
-        [LIMIT_CERTIFICATE] = "the supplier's certificate",
-        [LIMIT_IFRA] = "IFRA category 9",
-        [LIMIT_EU] = "EU Annex III",
-    };
-
-    return source[plan->limit.from];
-}
 
 /* number[] of fragrance-limit */
 enum { SHARE, LIMIT, GREATEST_LOAD };
+
+/* Whose figure it is. A fragrance is limited by its certificate, a constituent by the stricter of two published figures. */
+static const char *limit_source(const struct speech *speech)
+{
+    const struct finding *finding = speech->finding;
+    const struct reference *reference = speech->input->reference;
+
+    if (finding->other.part != PART_CONSTITUENT || (size_t)finding->other.index >= reference->limits)
+        return "the supplier's certificate";
+
+    const struct limit_fact *limit = &reference->limit[finding->other.index];
+    double ifra_off = fabs(limit->ifra_share - finding->number[LIMIT]);
+    double eu_off = fabs(limit->eu_share - finding->number[LIMIT]);
+
+    return limit->has_ifra && (!limit->has_eu || ifra_off <= eu_off) ? "IFRA category 9" : "EU Annex III";
+}
 
 void words_fragrance_limit(const struct speech *speech, struct words *words)
 {
@@ -25,7 +29,7 @@ void words_fragrance_limit(const struct speech *speech, struct words *words)
     struct piece_of_text load = speech_percent(n[GREATEST_LOAD]);
 
     speech_what(words, "%s would be %s of the scented soap; %s allows %s.", name.text, speech_percent(n[SHARE]).text,
-                limit_source(speech->plan), speech_percent(n[LIMIT]).text);
+                limit_source(speech), speech_percent(n[LIMIT]).text);
     if (n[LIMIT] <= 0)
         speech_todo(words, "Leave out the fragrance that brings it, or go by what the supplier's certificate says.");
     else if (speech->finding->level == LEVEL_STOP)

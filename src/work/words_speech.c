@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "base/mass.h"
 #include "base/number.h"
@@ -80,11 +81,21 @@ struct piece_of_text speech_chance(double chance)
     return piece;
 }
 
+/* A name that was cut at a space would leave two of them in the sentence. */
+static void trim_end(char *text)
+{
+    size_t n = strlen(text);
+
+    while (n > 0 && text[n - 1] == ' ')
+        text[--n] = '\0';
+}
+
 struct piece_of_text speech_name(const struct speech *speech, struct part_ref part)
 {
     struct piece_of_text piece = {""};
 
     utf8_clean(piece.text, SPEECH_NAME_BYTES, document_name(speech->input, part), SPEECH_NAME_COLUMNS);
+    trim_end(piece.text);
     if (piece.text[0] == '\0')
         text_copy(piece.text, sizeof piece.text, "(no name)");
     return piece;
@@ -99,16 +110,22 @@ static struct piece_of_text capital(struct piece_of_text piece)
 
 struct piece_of_text speech_about(const struct speech *speech)
 {
-    struct part_ref about = speech->finding->about;
+    struct part_ref about = speech->finding->about, portion = {PART_PORTION, about.index, 0};
     struct piece_of_text name = speech_name(speech, about), piece = {""};
+    bool in_portion = about.part == PART_COLOURANT;
+
+    if (about.part == PART_FRAGRANCE && speech->finding->other.part == PART_PORTION) {
+        portion = speech->finding->other;
+        in_portion = true;
+    }
 
     if (about.part == PART_BATTER)
         text_copy(piece.text, sizeof piece.text, "The batter");
     else if (about.part == PART_PORTION)
         text_add(piece.text, sizeof piece.text, "Portion %s", name.text);
-    else if (about.part == PART_COLOURANT)
+    else if (in_portion)
         text_add(piece.text, sizeof piece.text, "%s in portion %s", capital(name).text,
-                 speech_name(speech, (struct part_ref){PART_PORTION, about.index, 0}).text);
+                 speech_name(speech, portion).text);
     else
         return capital(name);
     return piece;
