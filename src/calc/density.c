@@ -111,7 +111,8 @@ static void mix_add(struct mix *mix, double mass_g, double density_g_ml)
     mix->volume_ml += mass_g / density_g_ml;
 }
 
-static void mix_lye(const struct plan_input *in, const struct plan *plan, const struct amounts *amounts, struct mix *mix)
+static void mix_lye(const struct plan_input *in, const struct plan *plan, const struct amounts *amounts,
+                    struct mix *mix)
 {
     double lye_g = amounts->water_g, pure_g = 0, mol[ALKALIS] = {0};
 

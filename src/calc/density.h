@@ -20,7 +20,8 @@ double density_oil(const struct practice *practice, const struct oil_fact *oil, 
 struct lye_exact;
 
 /* g/mL of the batter without air, from exact masses at those oils; a measured density is not looked at. */
-double density_exact(const struct plan_input *in, const struct plan *plan, double oils_g, const struct lye_exact *exact);
+double density_exact(const struct plan_input *in, const struct plan *plan, double oils_g,
+                     const struct lye_exact *exact);
 
 /* plan->density_g_ml and batter_ml, from rounded masses: the measured density where the bench has one, air taken off. */
 void density_plan(const struct plan_input *in, struct plan *plan);

@@ -120,8 +120,8 @@ static double near_normal(double z, double degrees)
 {
     double s = z * z, r = 1 / degrees;
 
-    return z * (1 + r * ((s + 1) / 4 + r * ((s * (5 * s + 16) + 3) / 96 +
-                                            r * (s * (s * (3 * s + 19) + 17) - 15) / 384)));
+    return z *
+           (1 + r * ((s + 1) / 4 + r * ((s * (5 * s + 16) + 3) / 96 + r * (s * (s * (3 * s + 19) + 17) - 15) / 384)));
 }
 
 double student_quantile(double p, double degrees)

@@ -251,7 +251,8 @@ void dose_plan(const struct plan_input *in, struct plan *plan)
             dose_portion(in, plan, i);
         for (int c = 0; c < recipe->portion[i].colourants; c++) {
             find_small(plan, &plan->portion[i].colourant[c].colourant,
-                       (struct part_ref){PART_COLOURANT, (int16_t)i, (int16_t)c}, (struct part_ref){PART_PORTION, (int16_t)i, 0});
+                       (struct part_ref){PART_COLOURANT, (int16_t)i, (int16_t)c},
+                       (struct part_ref){PART_PORTION, (int16_t)i, 0});
             find_shift(in, plan, i, c);
         }
         if (recipe->portion[i].scented && recipe->scent == PUT_IN_PORTIONS)

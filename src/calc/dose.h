@@ -27,7 +27,9 @@ void dose_into_batter(const struct plan_input *in, struct plan *plan);
 double dose_batter_g(const struct plan_input *in, const struct plan *plan, double oils_g);
 
 /* What colourants with their carriers bring to a batter. */
-struct dose_added { double mass_g, volume_ml; };
+struct dose_added {
+    double mass_g, volume_ml;
+};
 
 /* The same as dose_batter_g with its volume; batter_g is the batter before colour. */
 struct dose_added dose_batter_exact(const struct plan_input *in, double oils_g, double batter_g);
@@ -40,7 +42,9 @@ struct dose_added dose_as_rounded(const struct plan_input *in, const struct plan
  * dose_g > 0, division_g > 0. Usually one part in ten, thinner (to one in a hundred) where the use would still be under five
  * divisions; at least 1 g and five divisions of the colourant. All 0 where not even one division of the thinnest would be
  * used: only a finer scale helps. */
-struct dispersion { double weigh_g, carrier_g, use_g; };
+struct dispersion {
+    double weigh_g, carrier_g, use_g;
+};
 struct dispersion dose_dispersion(double dose_g, double division_g);
 
 #endif

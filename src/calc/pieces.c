@@ -21,7 +21,7 @@ struct climb {
     int wanted, n;
     double term; /* times 1e200 ^ lifts */
     int lifts;
-    double sum;  /* P(wanted of n are good) */
+    double sum; /* P(wanted of n are good) */
 };
 
 static void climb_add(struct climb *climb, double ratio)

@@ -11,7 +11,9 @@
 enum { PIECES_MOST = 100000 };
 
 /* Rejects ~ beta-binomial(n, a, b). */
-struct reject_prior { double a, b; };
+struct reject_prior {
+    double a, b;
+};
 
 /* By practice: a kind made for the first time, else a flower, else simple. */
 struct reject_prior pieces_prior(const struct practice *practice, const struct pieces *pieces);

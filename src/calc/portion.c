@@ -28,8 +28,8 @@ struct asked {
 /* A split at one division. */
 struct split {
     int64_t division_ug, usable_ug;
-    int64_t fixed_ug, remain_ug;      /* sum of the fixed demands as rounded; what the others share, not negative */
-    int64_t part_ug[PLAN_PORTIONS];   /* with the implied portion at [asked.n] */
+    int64_t fixed_ug, remain_ug;    /* sum of the fixed demands as rounded; what the others share, not negative */
+    int64_t part_ug[PLAN_PORTIONS]; /* with the implied portion at [asked.n] */
 };
 
 double portion_residue_g(const struct plan_input *in, double batter_g)
@@ -125,7 +125,8 @@ static bool weights_of(const struct recipe *recipe, const struct asked *asked, d
 }
 
 /* Splits at that division. Where the demands do not fit, the sum of the parts is not the usable batter. */
-static struct split split_at(const struct recipe *recipe, const struct asked *asked, int64_t available_ug, int64_t division_ug)
+static struct split split_at(const struct recipe *recipe, const struct asked *asked, int64_t available_ug,
+                             int64_t division_ug)
 {
     struct split split = {.division_ug = division_ug, .usable_ug = mass_down(available_ug, division_ug)};
     double weight[PLAN_PORTIONS];
@@ -250,8 +251,8 @@ static double oils_that_would_do_g(const struct plan_input *in, const struct pla
     return ceil(would_g / division_g) * division_g;
 }
 
-static void find_short(const struct plan_input *in, struct plan *plan, const struct asked *asked, const struct split *split,
-                       int portion)
+static void find_short(const struct plan_input *in, struct plan *plan, const struct asked *asked,
+                       const struct split *split, int portion)
 {
     double usable_g = mass_g(split->usable_ug), fixed_g = mass_g(split->fixed_ug);
     double asked_g = fixed_g + asked->share_sum * usable_g + asked->rests * mass_g(split->division_ug);
