@@ -51,10 +51,22 @@ $(OBJ)/generated/facts.o: $(GEN)/facts.c
 	@mkdir -p $(@D)
 	$(CC) $(BASE_CFLAGS) -c -o $@ $<
 
+# The demo scenario, so that it is there wherever the program is.
+$(BUILD)/embed: src/app/generate/embed.c
+	@mkdir -p $(@D)
+	$(CC) $(STD) $(WARN) -O1 -o $@ $<
+$(GEN)/demo.c: $(BUILD)/embed sample-data/recipes.json
+	@mkdir -p $(@D)
+	$(BUILD)/embed app/demo.h demo_recipes < sample-data/recipes.json > $@.new
+	mv $@.new $@
+$(OBJ)/generated/demo.o: $(GEN)/demo.c
+	@mkdir -p $(@D)
+	$(CC) $(BASE_CFLAGS) -c -o $@ $<
+
 LIBS := $(foreach layer,work exchange store calc facts base,$(OBJ)/lib$(layer).a)
 
 PROGRAM := $(OBJ)/lyeway
-$(PROGRAM): $(call layer_objects,app) $(LIBS)
+$(PROGRAM): $(call layer_objects,app) $(OBJ)/generated/demo.o $(LIBS)
 	$(CC) $(OPT_$(CONFIG)) -o $@ $^ -lcjson -lm
 
 # Tests: tests/LAYER/test_NAME.c is one program of its own, linked with every library.
