@@ -14,18 +14,21 @@
 
 enum { DONE, REFUSED, USAGE, RECORDS, STOP };
 
-static const char good[] = "{\"lyeway\": 1, \"recipes\": [{\"name\": \"Plain\", \"oils\": [{\"oil\": \"olive\", \"percent\": 75},"
-                           "{\"oil\": \"coconut\", \"percent\": 25}], \"size\": {\"oils_g\": 1000}, \"superfat_percent\": 6,"
-                           "\"water\": {\"strength_percent\": 33}}]}";
+static const char good[] =
+    "{\"lyeway\": 1, \"recipes\": [{\"name\": \"Plain\", \"oils\": [{\"oil\": \"olive\", \"percent\": 75},"
+    "{\"oil\": \"coconut\", \"percent\": 25}], \"size\": {\"oils_g\": 1000}, \"superfat_percent\": 6,"
+    "\"water\": {\"strength_percent\": 33}}]}";
 
 /* Nothing is left of the oils' demand, so a chance of lye-heavy over 1 in 4 is certain. */
-static const char heavy[] = "{\"lyeway\": 1, \"recipes\": [{\"name\": \"Bare\", \"oils\": [{\"oil\": \"olive\", \"percent\": 100}],"
-                            "\"size\": {\"oils_g\": 1000}, \"superfat_percent\": 0, \"water\": {\"strength_percent\": 33}}]}";
+static const char heavy[] =
+    "{\"lyeway\": 1, \"recipes\": [{\"name\": \"Bare\", \"oils\": [{\"oil\": \"olive\", \"percent\": 100}],"
+    "\"size\": {\"oils_g\": 1000}, \"superfat_percent\": 0, \"water\": {\"strength_percent\": 33}}]}";
 
-static const char several[] =
-    "{\"lyeway\": 1, \"recipes\": ["
-    "{\"name\": \"First\", \"oils\": [{\"oil\": \"olive\", \"grams\": 500}], \"superfat_percent\": 5, \"water\": {\"ratio\": 2}},"
-    "{\"name\": \"Second\", \"oils\": [{\"oil\": \"lard\", \"grams\": 400}], \"superfat_percent\": 5, \"water\": {\"ratio\": 2}}]}";
+static const char several[] = "{\"lyeway\": 1, \"recipes\": ["
+                              "{\"name\": \"First\", \"oils\": [{\"oil\": \"olive\", \"grams\": 500}], "
+                              "\"superfat_percent\": 5, \"water\": {\"ratio\": 2}},"
+                              "{\"name\": \"Second\", \"oils\": [{\"oil\": \"lard\", \"grams\": 400}], "
+                              "\"superfat_percent\": 5, \"water\": {\"ratio\": 2}}]}";
 
 /* No byte that a terminal would act on, on either output. */
 static void is_plain_text(const char *text)
@@ -178,7 +181,8 @@ static void a_dash_is_standard_input(void **state)
 {
     (void)state;
     printed(run_with(good, (const char *const[RUN_WORDS]){"plan", "-"}), DONE, "Plain");
-    is_near(figure(run_with(several, (const char *const[RUN_WORDS]){"plan", "-", "Second", "--json"}), "oils_g"), 400, 0);
+    is_near(figure(run_with(several, (const char *const[RUN_WORDS]){"plan", "-", "Second", "--json"}), "oils_g"), 400,
+            0);
     failed(run_with("", (const char *const[RUN_WORDS]){"plan", "-"}), REFUSED, "-:");
 }
 

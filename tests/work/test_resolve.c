@@ -137,7 +137,8 @@ static void an_unknown_name_is_refused_with_its_place_and_the_three_nearest(void
     (void)state;
     add_oil(recipe, "coconut", 0);
     add_oil(recipe, "oliv", 0);
-    refused(recipe, &no_shelf, "test.json: /recipes/0/oils/1/oil: \"oliv\" is not an oil that is known here; nearest are olive, ",
+    refused(recipe, &no_shelf,
+            "test.json: /recipes/0/oils/1/oil: \"oliv\" is not an oil that is known here; nearest are olive, ",
             "olive-pomace");
 }
 
@@ -188,7 +189,10 @@ static void a_hostile_name_is_shown_without_its_control_characters(void **state)
     struct recipe *recipe = fresh_recipe();
 
     (void)state;
-    add_oil(recipe, "\x1b[2J\xe2\x80\xae" "oil", 0);
+    add_oil(recipe,
+            "\x1b[2J\xe2\x80\xae"
+            "oil",
+            0);
     assert_int_equal(resolve_recipe(recipe, &no_shelf, "", &facts, &error), LW_NOT_FOUND);
     assert_non_null(strstr(error.text, "\"?[2J?oil\""));
 }

@@ -196,17 +196,25 @@ static void chances_are_said_as_times(void **state)
         double chance;
         const char *text;
     } cases[] = {
-        {0, "less than 1 time in 1000"},  {0.0009, "less than 1 time in 1000"}, {0.001, "about 1 time in 1000"},
-        {0.0058, "about 1 time in 170"},  {0.013, "about 1 time in 77"},        {0.05, "about 1 time in 20"},
-        {0.2, "about 1 time in 5"},       {0.3, "about 3 times in 10"},         {0.949, "about 9 times in 10"},
-        {0.95, "nearly always"},          {1, "nearly always"},
+        {0, "less than 1 time in 1000"},
+        {0.0009, "less than 1 time in 1000"},
+        {0.001, "about 1 time in 1000"},
+        {0.0058, "about 1 time in 170"},
+        {0.013, "about 1 time in 77"},
+        {0.05, "about 1 time in 20"},
+        {0.2, "about 1 time in 5"},
+        {0.3, "about 3 times in 10"},
+        {0.949, "about 9 times in 10"},
+        {0.95, "nearly always"},
+        {1, "nearly always"},
     };
     static struct bench_of_words b;
 
     (void)state;
     set_up(&b, "moss");
     for (int i = 0; i < COUNT(cases); i++)
-        has(say(&b, (struct finding){.code = FINDING_LYE_LIKELY, .number = {0.02, cases[i].chance}}).what, cases[i].text);
+        has(say(&b, (struct finding){.code = FINDING_LYE_LIKELY, .number = {0.02, cases[i].chance}}).what,
+            cases[i].text);
 }
 
 static void a_coarse_division_offers_sizes_and_a_scale(void **state)
@@ -232,9 +240,8 @@ static void a_coarse_division_offers_sizes_and_a_scale(void **state)
 static void a_small_dose_is_answered_with_a_dispersion(void **state)
 {
     static struct bench_of_words b;
-    struct finding finding = {.code = FINDING_DOSE_SMALL,
-                              .about = {PART_COLOURANT, 0, 0},
-                              .number = {0.04, 0.01, 1, 9, 0.4}};
+    struct finding finding = {
+        .code = FINDING_DOSE_SMALL, .about = {PART_COLOURANT, 0, 0}, .number = {0.04, 0.01, 1, 9, 0.4}};
 
     (void)state;
     set_up(&b, "rose");
