@@ -26,6 +26,7 @@ static const struct { const char *word, *symbol; } spelling[] = {
 
 struct reader {
     const char *text;
+    const char *what; /* it is to be: "a mass", "a number" */
     size_t at;
     int depth;
     struct lw_error *error;
@@ -70,7 +71,7 @@ static enum lw_status refuse(struct reader *reader, size_t at, const char *why)
     utf8_clean(shown, sizeof shown, reader->text, QUANTITY_MOST_BYTES);
     for (size_t i = 0; i < at; i++)
         character += (reader->text[i] & 0xC0) != 0x80;
-    return lw_fail(reader->error, LW_INVALID, "\"%s\" is not a mass: %s (character %zu).", shown, why, character);
+    return lw_fail(reader->error, LW_INVALID, "\"%s\" is not %s: %s (character %zu).", shown, reader->what, why, character);
 }
 
 static enum lw_status refuse_unit(struct reader *reader, size_t at, const char *unit, const char *why)
@@ -301,24 +302,46 @@ static enum lw_status read_sum(struct reader *reader, struct value *value)
     return status;
 }
 
+static enum lw_status read_whole(struct reader *reader, struct value *value)
+{
+    enum lw_status status;
+
+    if (strlen(reader->text) > QUANTITY_MOST_BYTES)
+        return lw_fail(reader->error, LW_INVALID, "This is too long to be %s: at most %d characters.", reader->what,
+                       QUANTITY_MOST_BYTES);
+    status = read_sum(reader, value);
+    if (status == LW_OK && peek(reader) != '\0')
+        status = refuse(reader, reader->at, "it was expected to end here");
+    return status;
+}
+
 enum lw_status quantity_mass(const char *text, const char *unit, double *g, struct lw_error *error)
 {
-    struct reader reader = {text, 0, 0, error};
+    struct reader reader = {.text = text, .what = "a mass", .error = error};
     struct value value = {0, false};
     double unit_g = 1;
+    enum lw_status status = read_whole(&reader, &value);
 
-    if (strlen(text) > QUANTITY_MOST_BYTES)
-        return lw_fail(error, LW_INVALID, "A mass is at most %d characters long.", QUANTITY_MOST_BYTES);
-
-    enum lw_status status = read_sum(&reader, &value);
-
-    if (status == LW_OK && peek(&reader) != '\0')
-        status = refuse(&reader, reader.at, "it was expected to end here");
     if (status == LW_OK && !value.has_unit)
         status = unit_grams(&reader, 0, unit, &unit_g);
     if (status == LW_OK && !isfinite(value.amount * unit_g))
         status = refuse(&reader, 0, "the number is too large");
     if (status == LW_OK)
         *g = value.amount * unit_g;
+    return status;
+}
+
+enum lw_status quantity_number(const char *text, double *number, struct lw_error *error)
+{
+    struct reader reader = {.text = text, .what = "a number", .error = error};
+    struct value value = {0, false};
+    enum lw_status status = read_whole(&reader, &value);
+
+    if (status == LW_OK && value.has_unit)
+        status = refuse(&reader, 0, "it has a unit of mass");
+    if (status == LW_OK && !isfinite(value.amount))
+        status = refuse(&reader, 0, "the number is too large");
+    if (status == LW_OK)
+        *number = value.amount;
     return status;
 }

@@ -19,4 +19,7 @@ enum { QUANTITY_MOST_BYTES = 128, QUANTITY_MOST_DEPTH = 16 };
  * mass: an unknown unit, a volume, a number without a unit beside one that has it, a division by nothing. */
 enum lw_status quantity_mass(const char *text, const char *unit, double *g, struct lw_error *error);
 
+/* The same for a plain number: "33", "250/3", "1,5". A mass divided by a mass is one too. LW_INVALID, *number untouched. */
+enum lw_status quantity_number(const char *text, double *number, struct lw_error *error);
+
 #endif
