@@ -185,6 +185,7 @@ TEST_CONFIG = $(if $(filter file,$(origin CONFIG)),debug,$(CONFIG))
 # A run of all tests of one configuration: VARIANT names it, RUN_ENV is its environment.
 VARIANT ?= $(CONFIG)
 RUN_DIRS ?= $(TEST_DIRS)
+export PYTHONDONTWRITEBYTECODE := 1
 RUN_ENV ?= LC_ALL=C.UTF-8
 RUNS = $(patsubst $(OBJ)/tests/%,$(RESULTS)/$(VARIANT)/%,$(filter $(foreach dir,$(RUN_DIRS),$(OBJ)/tests/$(dir)/%),$(TESTS)))
 
@@ -202,7 +203,7 @@ $(COMMA):
 
 GATES := banned headers includes link shape symbols
 $(GATES:%=$(RESULTS)/gate/%): $(RESULTS)/gate/%: FORCE
-	@tests/support/run status $@ tests/gates/$* . $(BUILD)/debug
+	@FLAGS="$(STD) $(WARN)" tests/support/run status $@ tests/gates/$* . $(BUILD)/debug
 # A gate that cannot fail is none: faults are planted in a copy, and each gate has to find its own.
 $(RESULTS)/gate/planted: FORCE
 	@tests/support/run tap $@ tests/gates/planted $(BUILD)/planted
