@@ -112,11 +112,14 @@ $(OBJ)/lyeway: $(call layer_objects,app) $(LIBS)
 
 # ---- Generated sources ----------------------------------------------------------------------------------------------
 
+# What a generator shares with the layer that it works for.
+SHARED_facts := src/facts/same_name.c
+
 define generator_rules
-$(TOOLS)/$(1): $(wildcard src/$(1)/generate/*.c src/$(1)/generate/*.h)
+$(TOOLS)/$(1): $(wildcard src/$(1)/generate/*.c src/$(1)/generate/*.h) $(SHARED_$(1))
 	$$(call say,TOOL    $$@)
 	@mkdir -p $$(@D)
-	$(Q)$$(CC) $(STD) $(WARN) -O1 -Isrc -Iinclude -o $$@ $$(filter %.c,$$^)
+	$(Q)$$(CC) $(STD) $(WARN) -O1 -Isrc -Iinclude -o $$@ $$(filter %.c,$$^) -lm
 endef
 $(foreach layer,facts app,$(eval $(call generator_rules,$(layer))))
 
@@ -202,8 +205,9 @@ $(COMMA):
 	$(Q)localedef -i de_DE -f UTF-8 $(abspath $(@D))
 
 GATES := banned headers includes link shape symbols
+$(RESULTS)/gate/%: export FLAGS := $(STD) $(WARN)
 $(GATES:%=$(RESULTS)/gate/%): $(RESULTS)/gate/%: FORCE
-	@FLAGS="$(STD) $(WARN)" tests/support/run status $@ tests/gates/$* . $(BUILD)/debug
+	@tests/support/run status $@ tests/gates/$* . $(BUILD)/debug
 # A gate that cannot fail is none: faults are planted in a copy, and each gate has to find its own.
 $(RESULTS)/gate/planted: FORCE
 	@tests/support/run tap $@ tests/gates/planted $(BUILD)/planted
@@ -243,7 +247,8 @@ endif
 # The plan of every recipe of the demo scenario.
 demo: deps-build
 	+@$(MAKE) --no-print-directory all
-	@sample-data/show $(BUILD)/lyeway
+	@sed -n 's/^      "name": "\(.*\)",*$$/\1/p' sample-data/recipes.json | \
+	while read -r name; do $(BUILD)/lyeway plan sample-data/recipes.json "$$name" || exit 1; echo; done
 
 # Random input for readers of text from outside: each harness runs FUZZ_LIMIT, from the texts of tests/fuzz/NAME if there are.
 FUZZ_LIMIT ?= -max_total_time=60
