@@ -126,7 +126,10 @@ static void a_sentence_cannot_steer_a_terminal(void **state)
     struct lw_error error;
 
     (void)state;
-    lw_fail(&error, LW_INVALID, "%s", "a\x1B[2Jb\nc\xE2\x80\xAE" "d\xFF" "e\xC3\xA9");
+    lw_fail(&error, LW_INVALID, "%s",
+            "a\x1B[2Jb\nc\xE2\x80\xAE"
+            "d\xFF"
+            "e\xC3\xA9");
     assert_string_equal(error.text, "a?[2Jb?c?d?e\xC3\xA9");
 }
 
