@@ -96,6 +96,7 @@ static void the_limit_is_exact_and_failure_stays(void **state)
     buffer_add(&buffer, "123");
     buffer_add_bytes(&buffer, "456", 3);
     buffer_add(&buffer, "4");
+    buffer_add_bytes(&buffer, "4", 1);
     assert_string_equal(buffer_text(&buffer), "123");
     assert_int_equal(buffer_status(&buffer, &error), LW_FULL);
     buffer_done(&buffer);

@@ -94,60 +94,21 @@ static void only_the_given_bytes_are_looked_at(void **state)
  * smallest; Paxson, "A program for testing IEEE decimal-binary conversion" (1991), tables 1 to 4, from memory. */
 static void hard_numbers_are_the_nearest_double(void **state)
 {
+    /* clang-format off */
     static const char *const hard[] = {
-        "2.2250738585072011e-308",
-        "2.2250738585072014e-308",
-        "1.7976931348623157e308",
-        "1.7976931348623158e308",
-        "1.797693134862315807e308",
-        "1.7976931348623159e308",
-        "4.9406564584124654e-324",
-        "2.4703282292062327e-324",
-        "2.4703282292062328e-324",
-        "2.47032822920623272088284396434110686182e-324",
-        "9007199254740993",
-        "9007199254740992.9999999999999999999",
-        "9007199254740993.0000000000000000001",
-        "9007199254740995",
-        "5e-324",
-        "1e-323",
-        "1e23",
-        "8.5e22",
-        "9.5e22",
-        "1e22",
-        "1e-22",
-        "123456789012345678901234567890",
-        "5e125",
-        "69e267",
-        "999e-26",
-        "7861e-34",
-        "75569e-254",
-        "928609e-261",
-        "9210917e80",
-        "84863171e114",
-        "653777767e273",
-        "5232604057e-298",
-        "27235667517e-109",
-        "653532977297e-123",
-        "3142213164987e-294",
-        "46202199371337e-72",
-        "231010996856685e-73",
-        "9324754620109615e212",
-        "78459735791271921e49",
-        "272104041512242479e200",
-        "6802601037806061975e198",
-        "20505426358836677347e-221",
-        "836168422905420598437e-234",
-        "4891559871276714924261e222",
-        "0.500000000000000166533453693773481063544750213623046875",
-        "3.518437208883201171875e13",
-        "6929495644600919.5",
-        "3.7455744005952583e15",
-        "0.1",
-        "0.3",
-        "147.24",
-        "0.000001",
+        "2.2250738585072011e-308", "2.2250738585072014e-308", "1.7976931348623157e308", "1.7976931348623158e308",
+        "1.797693134862315807e308", "1.7976931348623159e308", "4.9406564584124654e-324", "2.4703282292062327e-324",
+        "2.4703282292062328e-324", "2.47032822920623272088284396434110686182e-324",
+        "9007199254740993", "9007199254740992.9999999999999999999", "9007199254740993.0000000000000000001", "9007199254740995",
+        "5e-324", "1e-323", "1e23", "8.5e22", "9.5e22", "1e22", "1e-22", "123456789012345678901234567890",
+        "5e125", "69e267", "999e-26", "7861e-34", "75569e-254", "928609e-261", "9210917e80", "84863171e114", "653777767e273",
+        "5232604057e-298", "27235667517e-109", "653532977297e-123", "3142213164987e-294", "46202199371337e-72",
+        "231010996856685e-73", "9324754620109615e212", "78459735791271921e49", "272104041512242479e200",
+        "6802601037806061975e198", "20505426358836677347e-221", "836168422905420598437e-234", "4891559871276714924261e222",
+        "0.500000000000000166533453693773481063544750213623046875", "3.518437208883201171875e13",
+        "6929495644600919.5", "3.7455744005952583e15", "0.1", "0.3", "147.24", "0.000001",
     };
+    /* clang-format on */
 
     (void)state;
     for (size_t i = 0; i < sizeof hard / sizeof hard[0]; i++)
@@ -267,26 +228,43 @@ static void numbers_are_written_with_the_decimals_asked(void **state)
 }
 
 /* printf of glibc writes the exact value and rounds it; true halves, where it goes to even, are left out. */
+static void same_as_printf(double value, int decimals)
+{
+    char ours[NUMBER_BYTES], theirs[400], exact[1200];
+
+    snprintf(exact, sizeof exact, "%.300f", value);
+    const char *rest = strchr(exact, '.') + 1 + decimals;
+    if (rest[0] == '5' && strspn(rest + 1, "0") == strlen(rest + 1))
+        return;
+    snprintf(theirs, sizeof theirs, "%.*f", decimals, value);
+    if (theirs[0] == '-' && strspn(theirs + 1, "0.") == strlen(theirs + 1))
+        memmove(theirs, theirs + 1, strlen(theirs));
+    write_text(ours, value, decimals);
+    if (strcmp(ours, theirs) != 0)
+        fail_msg("%a with %d: %s, printf %s", value, decimals, ours, theirs);
+}
+
 static void random_numbers_are_written_as_printf_does(void **state)
 {
     (void)state;
     for (int i = 0; i < RANDOM_ROUNDS; i++) {
-        int decimals = (int)(random_bits() % 16);
         double value = ldexp((double)random_bits(), -(int)(random_bits() % 140)) * (random_bits() % 2 ? 1 : -1);
-        char ours[NUMBER_BYTES], theirs[400], exact[1200];
 
-        if (fabs(value) >= NUMBER_WRITE_BELOW)
-            continue;
-        snprintf(exact, sizeof exact, "%.300f", value);
-        char *rest = strchr(exact, '.') + 1 + decimals;
-        if (rest[0] == '5' && strspn(rest + 1, "0") == strlen(rest + 1))
-            continue;
-        snprintf(theirs, sizeof theirs, "%.*f", decimals, value);
-        if (theirs[0] == '-' && strspn(theirs + 1, "0.") == strlen(theirs + 1))
-            memmove(theirs, theirs + 1, strlen(theirs));
-        write_text(ours, value, decimals);
-        if (strcmp(ours, theirs) != 0)
-            fail_msg("%a with %d: %s, printf %s", value, decimals, ours, theirs);
+        if (fabs(value) < NUMBER_WRITE_BELOW)
+            same_as_printf(value, (int)(random_bits() % 16));
+    }
+}
+
+/* The doubles around a half of the last decimal are nearer to it than 2^-100, so every binary digit counts. */
+static void numbers_next_to_a_half_go_to_their_side(void **state)
+{
+    (void)state;
+    for (int odd = 1; odd < 1000; odd += 2) {
+        double half = odd * 0.5e-15;
+
+        same_as_printf(nextafter(half, 0), 15);
+        same_as_printf(half, 15);
+        same_as_printf(nextafter(half, 1), 15);
     }
 }
 
@@ -324,6 +302,7 @@ static void masses_are_written_exactly(void **state)
         {-500000, 0, "-0.5"},
         {0, 100000, "0.0"},
         {147240000, 1000000, "147.24"},
+        {147240000, 500000, "147.24"},
         {INT64_MIN, 0, "-9223372036854.775808"},
         {INT64_MAX, 0, "9223372036854.775807"},
     };
@@ -367,6 +346,7 @@ int main(void)
         cmocka_unit_test(a_long_number_is_read_exactly),
         cmocka_unit_test(numbers_are_written_with_the_decimals_asked),
         cmocka_unit_test(random_numbers_are_written_as_printf_does),
+        cmocka_unit_test(numbers_next_to_a_half_go_to_their_side),
         cmocka_unit_test(short_form_drops_what_says_nothing),
         cmocka_unit_test(masses_are_written_exactly),
         cmocka_unit_test(a_division_shows_as_many_decimals_as_it_has),

@@ -87,6 +87,7 @@ static void beyond_the_most_it_is_one_more(void **state)
     assert_int_equal(text_distance("kitten", "sitting", 3), 3);
     assert_int_equal(text_distance("kitten", "sitting", 2), 3);
     assert_int_equal(text_distance("kitten", "sitting", 0), 1);
+    assert_int_equal(text_distance("aaa", "bbb", 3), 3);
     assert_int_equal(text_distance("", "abcdef", 2), 3);
     assert_int_equal(text_distance("abcdef", "", 2), 3);
 }

@@ -249,6 +249,7 @@ static void a_long_text_keeps_its_beginning_and_end(void **state)
     cleaned("\xE4\xB8\x80\xE4\xB8\x81\xE4\xB8\x82", 4,
             "\xE4\xB8\x80\xE2\x80\xA6"); /* half a wide character has no place */
     cleaned("\xE4\xB8\x80\xE4\xB8\x81\xE4\xB8\x82", 5, "\xE4\xB8\x80\xE2\x80\xA6\xE4\xB8\x82");
+    cleaned("abcd\xCC\x81xy", 5, "ab\xE2\x80\xA6xy"); /* no mark without its letter */
     cleaned("abcde\xCC\x81", 4,
             "ab\xE2\x80\xA6"
             "e\xCC\x81");
