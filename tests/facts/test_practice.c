@@ -15,7 +15,10 @@ struct expected {
     enum standing standing;
 };
 
-#define ROW(member, value, standing) {#member, offsetof(struct practice, member), value, STANDING_##standing}
+#define ROW(member, value, standing)                                           \
+    {                                                                          \
+#member, offsetof(struct practice, member), value, STANDING_##standing \
+    }
 
 /* clang-format off */
 static const struct expected expected[] = {
