@@ -1,4 +1,4 @@
-/* test_practice.c - the figures of the craft: all of them common practice or memory, but the solubilities, which were read. */
+/* test_practice.c - the figures of the craft: common practice or memory, but for the solubilities, which were read. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
