@@ -138,8 +138,8 @@ static double worth_on(const struct margin_mixture *m, const double worth[], int
     return sum;
 }
 
-/* How far a scale is off, within its accuracy, where its weighings are worth most. It is at one end unless a mass is so small that
- * it comes to nothing between them: the worth has a bend there. */
+/* How far a scale is off, within its accuracy, where its weighings are worth most. It is at one end unless a mass is
+ * so small that it comes to nothing between them: the worth has a bend there. */
 static double best_off(const struct margin_mixture *m, const double worth[], int scale)
 {
     double accuracy_g = m->accuracy_g[scale], best_g = accuracy_g;
@@ -186,12 +186,12 @@ static struct balance best_masses(const struct margin_mixture *m, const struct b
 
 /* The extreme of (n - A) / D over all inputs: the largest for sign 1, the smallest for sign -1.
  *
- * A ratio of functions that are linear in each input has its extremes at corners. The corner is found by the method of
- * Dinkelbach (Management Science 13, 1967, 492-498): the one that makes sign * (excess - ratio * demand) largest is found input by
- * input, its own ratio is the next to try, and when that is no better the last is the extreme. Two or three rounds do.
- * `ratio` is one that can be had, to begin with. */
-static double extreme(const struct margin_mixture *m, const struct balance low[], const struct balance high[], double sign,
-                      double ratio)
+ * A ratio of functions that are linear in each input has its extremes at corners. The corner is found by the method
+ * of Dinkelbach (Management Science 13, 1967, 492-498): the one that makes sign * (excess - ratio * demand) largest
+ * is found input by input, its own ratio is the next to try, and when that is no better the last is the extreme. Two
+ * or three rounds do. `ratio` is one that can be had, to begin with. */
+static double extreme(const struct margin_mixture *m, const struct balance low[], const struct balance high[],
+                      double sign, double ratio)
 {
     const struct balance *rich = sign > 0 ? high : low;
 
@@ -207,7 +207,8 @@ static double extreme(const struct margin_mixture *m, const struct balance low[]
 
         struct balance corner = best_masses(m, gram, worth);
 
-        if (!(corner.demand > 0)) /* no fat left: beyond every ratio, or with nothing else left either no better than the last */
+        /* No fat left: beyond every ratio or, with nothing else left either, no better than the last. */
+        if (!(corner.demand > 0))
             return sign * corner.excess > 0 ? sign * HUGE_VAL : ratio;
 
         double next = ratio_of(corner);
@@ -267,14 +268,16 @@ static void count_facts(const struct margin_mixture *m, struct balance at, struc
     for (int i = 0; i < ALKALIS; i++) {
         double half = (m->purity[i].hi - m->purity[i].lo) / 2;
 
-        count_input(total, most,
-                    (struct share){variance(pure_mol[i] / at.demand, half), CAUSE_PURITY, {PART_ALKALI, (int16_t)i, 0}});
+        count_input(
+            total, most,
+            (struct share){variance(pure_mol[i] / at.demand, half), CAUSE_PURITY, {PART_ALKALI, (int16_t)i, 0}});
     }
 }
 
-/* The same for half divisions, and for the accuracy of scales, which is put down to the weighing that it moves s by most. */
-static void count_masses(const struct margin_mixture *m, const struct balance gram[], struct balance at, struct share *total,
-                         struct share *most)
+/* The same for half divisions, and for the accuracy of scales, which is put down to the weighing that it moves s by
+ * most. */
+static void count_masses(const struct margin_mixture *m, const struct balance gram[], struct balance at,
+                         struct share *total, struct share *most)
 {
     double shared[RECIPE_SCALES] = {0}, largest[RECIPE_SCALES] = {0};
     struct part_ref by[RECIPE_SCALES] = {{PART_BATTER, 0, 0}};

@@ -12,8 +12,8 @@
 
 enum { PARTIES = 5 };
 
-/* A college text on apportionment, exercise on a parliament of five parties: votes and seats by Hamilton's method. With 91
- * seats the third party keeps its 17 and the fourth gains, as largest remainders do. */
+/* A college text on apportionment, exercise on a parliament of five parties: votes and seats by Hamilton's method.
+ * With 91 seats the third party keeps its 17 and the fourth gains, as largest remainders do. */
 static void seats_of_a_parliament_come_out_as_published(void **state)
 {
     static const double votes[PARTIES] = {5576330, 1387342, 3334241, 7512860, 310968};

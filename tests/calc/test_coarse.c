@@ -1,4 +1,5 @@
-/* A scale too coarse for its alkali, and the sizes that suit it. Worked by hand from the recipe of 200 g on a 1 g scale. */
+/* A scale too coarse for its alkali, and the sizes that suit it. Worked by hand from the recipe of 200 g on a 1 g
+ * scale. */
 #include "kitchen.h"
 
 #include <math.h>
@@ -46,8 +47,8 @@ static void a_tenth_of_the_division_would_do(void **state)
     assert_near(coarse_of(blossoms(20))->number[6], 0.01, 1e-12);
 }
 
-/* Taking a proposed size, the rounding moves the superfat by less than half a point, mostly by a tenth at most (and a little
- * for the oils, which are rounded too). */
+/* Taking a proposed size, the rounding moves the superfat by less than half a point, mostly by a tenth at most (and
+ * a little for the oils, which are rounded too). */
 static void a_proposed_size_brings_the_alkali_to_a_whole_division(void **state)
 {
     int proposed = 0, close = 0;
@@ -90,8 +91,8 @@ static void a_fine_scale_is_not_too_coarse(void **state)
     assert_null(coarse_of(k));
 }
 
-/* 1000 g of 200 exactly: alkali 135.4486, 0.4486 g lost of 142.5775 for all: 0.31 points, under half a point; of an exact value the
- * weighings are the whole variance. */
+/* 1000 g of 200 exactly: alkali 135.4486, 0.4486 g lost of 142.5775 for all: 0.31 points, under half a point; of an
+ * exact value the weighings are the whole variance. */
 static void weighings_that_are_most_of_the_variance_are_named_too(void **state)
 {
     struct kitchen *k = kitchen_new();
@@ -109,10 +110,8 @@ static void weighings_that_are_most_of_the_variance_are_named_too(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        CHECK(two_hundred_grams_on_a_gram_scale_are_too_coarse),
-        CHECK(a_tenth_of_the_division_would_do),
-        CHECK(a_proposed_size_brings_the_alkali_to_a_whole_division),
-        CHECK(a_fine_scale_is_not_too_coarse),
+        CHECK(two_hundred_grams_on_a_gram_scale_are_too_coarse),      CHECK(a_tenth_of_the_division_would_do),
+        CHECK(a_proposed_size_brings_the_alkali_to_a_whole_division), CHECK(a_fine_scale_is_not_too_coarse),
         CHECK(weighings_that_are_most_of_the_variance_are_named_too),
     };
 

@@ -1,4 +1,5 @@
-/* Oils by size. What is asked is measured back with the same functions that the plan uses for batter, residue and volume. */
+/* Oils by size. What is asked is measured back with the same functions that the plan uses for batter, residue and
+ * volume. */
 #include "kitchen.h"
 
 #include <gsl/gsl_rng.h>
@@ -65,8 +66,8 @@ static void shares_that_miss_by_a_hundredth_of_a_percent_are_normalised(void **s
     assert_near(k->plan.oil[0].exact_g, 450, 1e-9);
 }
 
-/* By hand: 1000 g of oils of 200 with 5 % superfat take 135.448635 g NaOH (200 / 56.1053 * 0.95 * 39.99677) and at 1 to 2 270.89727 g of
- * water. */
+/* By hand: 1000 g of oils of 200 with 5 % superfat take 135.448635 g NaOH (200 / 56.1053 * 0.95 * 39.99677) and at 1
+ * to 2 270.89727 g of water. */
 static void a_batter_worked_by_hand_gives_its_oils_back(void **state)
 {
     struct kitchen *k = kitchen_new();
@@ -94,7 +95,8 @@ static void vary(struct kitchen *k, gsl_rng *rng)
     k->recipe.residue = k->recipe.residue_by == RESIDUE_GRAMS ? 10 : 0.03;
 }
 
-/* Property: with fixed grams, milk, ready-made lye that brings too much water or not, the batter asked is the batter got. */
+/* Property: with fixed grams, milk, ready-made lye that brings too much water or not, the batter asked is the batter
+ * got. */
 static void any_batter_asked_is_the_batter_got(void **state)
 {
     gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
@@ -113,7 +115,8 @@ static void any_batter_asked_is_the_batter_got(void **state)
     gsl_rng_free(rng);
 }
 
-/* Property: what stays in the jug aside, the batter is what the pieces want, on both sides of the bend of the residue. */
+/* Property: what stays in the jug aside, the batter is what the pieces want, on both sides of the bend of the
+ * residue. */
 static void pieces_get_the_batter_they_want(void **state)
 {
     gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
@@ -126,7 +129,8 @@ static void pieces_get_the_batter_they_want(void **state)
         double batter_g, chance, wanted_g;
         int n;
 
-        size.pieces = (struct pieces){.count = 1 + (int)gsl_rng_uniform_int(rng, 60), .mass_g = 0.5 + 8 * gsl_rng_uniform(rng)};
+        size.pieces = (struct pieces){.count = 1 + (int)gsl_rng_uniform_int(rng, 60),
+                                      .mass_g = 0.5 + 8 * gsl_rng_uniform(rng)};
         k = by_shares(size);
         vary(k, rng);
         k->recipe.additives = 0;
@@ -184,7 +188,8 @@ static void a_measured_density_goes_first(void **state)
     assert_near(lye_batter_g(&k->in, &k->plan, k->plan.oils_exact_g), 1316.25 * 1.02 + 8, 1e-6);
 }
 
-/* Half of it scented at 3 % of its oils with a fragrance of 0.9 g/mL, the other half with 6 g of a colourant at 1 g/mL. */
+/* Half of it scented at 3 % of its oils with a fragrance of 0.9 g/mL, the other half with 6 g of a colourant at 1
+ * g/mL. */
 static void fragrance_and_colourants_take_up_their_room(void **state)
 {
     static const struct fragrance_fact lavender = {.density_g_ml = 0.9};

@@ -1,4 +1,5 @@
-/* Properties over random recipes, and the superfat interval against Monte Carlo (JCGM 101:2008) with GSL's generator. */
+/* Properties over random recipes, and the superfat interval against Monte Carlo (JCGM 101:2008) with GSL's
+ * generator. */
 #include "kitchen.h"
 
 #include <gsl/gsl_rng.h>
@@ -85,7 +86,8 @@ static struct kitchen *any_recipe(gsl_rng *rng)
     k->recipe.water.value = k->recipe.water.by == WATER_RATIO ? spread(rng, 1e-6, 1e300) : spread(rng, 1e-300, 1);
     k->recipe.purpose = (enum purpose)gsl_rng_uniform_int(rng, 4);
     if (one_in(rng, 3))
-        k->recipe.size = (struct recipe_size){.by = one_in(rng, 2) ? SIZE_OILS : SIZE_BATTER, .grams = spread(rng, 1e-6, 1e6)};
+        k->recipe.size = (struct recipe_size){.by = one_in(rng, 2) ? SIZE_OILS : SIZE_BATTER,
+                                              .grams = spread(rng, 1e-6, 1e6)};
     return k;
 }
 
@@ -213,13 +215,35 @@ static void check_finite(const struct plan *plan)
 {
     const struct margin *m = &plan->margin;
     const double all[] = {
-        plan->oils_exact_g, plan->demand_mol, plan->acid_mol, plan->water.total_g, plan->water.strength,
-        plan->water.strength_rounded, plan->water.ratio, plan->water.of_oils, plan->water.water.exact_g,
-        plan->alkali[0].alkali.exact_g, plan->alkali[0].solution.exact_g, plan->alkali[0].moles,
-        plan->alkali[1].alkali.exact_g, plan->alkali[1].solution.exact_g, plan->alkali[1].moles,
-        plan->liquid[0].liquid.exact_g, plan->liquid[0].fat_g, plan->liquid[1].liquid.exact_g, plan->liquid[1].acid_mol,
-        m->nominal, m->mean, m->sd, m->likely.lo, m->likely.hi, m->worst.lo, m->worst.hi, m->chance_lye_heavy,
-        m->mostly_share, m->mass_share,
+        plan->oils_exact_g,
+        plan->demand_mol,
+        plan->acid_mol,
+        plan->water.total_g,
+        plan->water.strength,
+        plan->water.strength_rounded,
+        plan->water.ratio,
+        plan->water.of_oils,
+        plan->water.water.exact_g,
+        plan->alkali[0].alkali.exact_g,
+        plan->alkali[0].solution.exact_g,
+        plan->alkali[0].moles,
+        plan->alkali[1].alkali.exact_g,
+        plan->alkali[1].solution.exact_g,
+        plan->alkali[1].moles,
+        plan->liquid[0].liquid.exact_g,
+        plan->liquid[0].fat_g,
+        plan->liquid[1].liquid.exact_g,
+        plan->liquid[1].acid_mol,
+        m->nominal,
+        m->mean,
+        m->sd,
+        m->likely.lo,
+        m->likely.hi,
+        m->worst.lo,
+        m->worst.hi,
+        m->chance_lye_heavy,
+        m->mostly_share,
+        m->mass_share,
     };
 
     for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
@@ -355,7 +379,8 @@ static void edges_are_reached_at_corners(void **state)
         for (unsigned i = 0; i < 9; i++)
             way[i] = corner >> i & 1u ? 1 : -1;
         demand = ((300 + way[0] * 0.5 + way[7] * 2) * (190 + way[1] * 6) +
-                  (90 + way[2] * 0.05 + way[8] * 0.3) * (256.5 + way[3] * 8.5)) / 1000 / MOLAR_KOH;
+                  (90 + way[2] * 0.05 + way[8] * 0.3) * (256.5 + way[3] * 8.5)) /
+                 1000 / MOLAR_KOH;
         acid = (20 + way[4] * 0.05 + way[8] * 0.3) * 3 / 192.123;
         n = (mass_g(k->plan.alkali[0].alkali.rounded_ug) + way[5] * 0.05 + way[8] * 0.3) * (0.985 + way[6] * 0.015) /
             MOLAR_NAOH;

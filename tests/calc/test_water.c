@@ -94,7 +94,8 @@ static void ready_made_lye_is_rounded_down_and_its_alkali_follows(void **state)
     assert_int_equal(k->plan.alkali[ALKALI_NAOH].alkali.rounded_ug, 140500000);
 }
 
-/* 140 g NaOH as 30 % stock come with 326.67 g of water, more than the 210 g that 40 % wants; 30 % is all that can be had. */
+/* 140 g NaOH as 30 % stock come with 326.67 g of water, more than the 210 g that 40 % wants; 30 % is all that can be
+ * had. */
 static void lye_that_is_too_weak_is_a_stop_with_the_strength_it_reaches(void **state)
 {
     struct kitchen *k = recipe_of_naoh(140);
@@ -205,12 +206,19 @@ static void strength_is_looked_at_against_solubility_and_practice(void **state)
         double strength, potassium;
         enum finding_code code;
     } worked[] = {
-        {0.523, 0, FINDING_STRENGTH_OVER}, {0.523, 1, FINDING_STRENGTH_HIGH},  {0.524, 0.5, FINDING_STRENGTH_HIGH},
-        {0.526, 0.5, FINDING_STRENGTH_OVER}, {0.529, 1, FINDING_STRENGTH_OVER}, {0.401, 0, FINDING_STRENGTH_HIGH},
-        {0.40, 0, FINDING_COUNT},            {0.25, 0, FINDING_COUNT},          {0.249, 0, FINDING_STRENGTH_LOW},
+        {0.523, 0, FINDING_STRENGTH_OVER},
+        {0.523, 1, FINDING_STRENGTH_HIGH},
+        {0.524, 0.5, FINDING_STRENGTH_HIGH},
+        {0.526, 0.5, FINDING_STRENGTH_OVER},
+        {0.529, 1, FINDING_STRENGTH_OVER},
+        {0.401, 0, FINDING_STRENGTH_HIGH},
+        {0.40, 0, FINDING_COUNT},
+        {0.25, 0, FINDING_COUNT},
+        {0.249, 0, FINDING_STRENGTH_LOW},
     };
-    static const enum finding_level level[] = {
-        [FINDING_STRENGTH_OVER] = LEVEL_STOP, [FINDING_STRENGTH_HIGH] = LEVEL_CAUTION, [FINDING_STRENGTH_LOW] = LEVEL_REMARK};
+    static const enum finding_level level[] = {[FINDING_STRENGTH_OVER] = LEVEL_STOP,
+                                               [FINDING_STRENGTH_HIGH] = LEVEL_CAUTION,
+                                               [FINDING_STRENGTH_LOW] = LEVEL_REMARK};
 
     (void)state;
     for (size_t i = 0; i < sizeof worked / sizeof worked[0]; i++) {
