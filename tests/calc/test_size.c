@@ -211,6 +211,44 @@ static void fragrance_and_colourants_take_up_their_room(void **state)
     assert_near(plain_ml(k) + 0.03 * scented_g * oils_g / batter_g / 0.9 + 6, 1316.25, 1e-6);
 }
 
+/* A layer, pieces and grams are served first; the rest alone is scented. Their carrier is coconut oil, twice the
+ * colourant. */
+static void demands_in_grams_leave_less_to_scent(void **state)
+{
+    static const struct oil_fact carrier = {.density_g_ml = 0.92, .density_temp_c = 35};
+    static const struct fragrance_fact lavender = {.density_g_ml = 0.9};
+    struct recipe_size size = loaf();
+    struct kitchen *k = by_shares(size);
+    struct lye_exact exact;
+    double batter_g, rest_g, chance, oils_g;
+    int n;
+
+    (void)state;
+    k->recipe.fragrances = 1;
+    k->recipe.fragrance[0] = (struct recipe_fragrance){.by = FRAGRANCE_PER_KG_OILS, .value = 40};
+    k->facts.fragrance[0] = &lavender;
+    k->recipe.portions = 4;
+    k->recipe.portion[0] = (struct recipe_portion){.demand = DEMAND_GRAMS, .amount = 200, .colourants = 1};
+    k->recipe.portion[0].colourant[0] = (struct recipe_colourant){
+        .by = COLOUR_GRAMS, .value = 5, .carrier_oil = "coconut", .carrier_ratio = 2};
+    k->facts.carrier[0][0] = &carrier;
+    k->recipe.portion[1] = (struct recipe_portion){.demand = DEMAND_LAYER, .amount = 10};
+    k->recipe.portion[2] = (struct recipe_portion){
+        .demand = DEMAND_PIECES, .has_pieces = true, .pieces = {.count = 12, .mass_g = 5}};
+    k->recipe.portion[3] = (struct recipe_portion){.demand = DEMAND_REST, .scented = true};
+    kitchen_plan(k);
+    oils_g = k->plan.oils_exact_g;
+    lye_exact(&k->in, &k->plan, oils_g, &exact);
+    batter_g = lye_batter_g(&k->in, &k->plan, oils_g);
+    chance = pieces_chance_wanted(&PRACTICE, &k->recipe.portion[2].pieces);
+    n = pieces_to_pipe(12, chance, pieces_prior(&PRACTICE, &k->recipe.portion[2].pieces));
+    rest_g = batter_g - portion_residue_g(&k->in, batter_g) - 200 -
+             mould_layer_g(&size.mould, 10, density_exact(&k->in, &k->plan, oils_g, &exact)) -
+             pieces_batter_g(&PRACTICE, &k->recipe.portion[2].pieces, n, chance, NULL);
+    assert_near(plain_ml(k) + 0.04 * rest_g * oils_g / batter_g / 0.9 + 5 + 10 / density_oil(&PRACTICE, &carrier, 35),
+                1316.25, 1e-6);
+}
+
 static void a_size_that_no_oils_give_is_a_stop(void **state)
 {
     struct kitchen *k = by_shares((struct recipe_size){.by = SIZE_BATTER, .grams = 100});
@@ -252,6 +290,7 @@ int main(void)
         CHECK(a_mould_is_filled_to_its_fill),
         CHECK(a_measured_density_goes_first),
         CHECK(fragrance_and_colourants_take_up_their_room),
+        CHECK(demands_in_grams_leave_less_to_scent),
         CHECK(a_size_that_no_oils_give_is_a_stop),
         CHECK(a_residue_of_everything_ends_with_a_stop),
     };

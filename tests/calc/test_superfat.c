@@ -307,6 +307,38 @@ static void carrier_oil_raises_the_superfat_of_its_part(void **state)
     assert_near(margin.sd, k->plan.margin.sd, 1e-12);
 }
 
+/* The same where colourants go into the whole batter before the split: then it is the batter's superfat that rises. */
+static void carriers_in_the_batter_count_in_its_superfat(void **state)
+{
+    struct kitchen *k = exact_scale();
+
+    (void)state;
+    kitchen_oil(k, &OLIVE, 1000);
+    k->recipe.colour = PUT_IN_BATTER;
+    kitchen_plan(k);
+    k->recipe.portions = k->recipe.portion[0].colourants = 1;
+    k->facts.carrier[0][0] = &COCONUT;
+    k->plan.portion[0].colourant[0].carrier.rounded_ug = mass_ug(20);
+    superfat_plan(&k->in, &k->plan);
+    assert_near(k->plan.margin.nominal, 1 - 0.95 * 1000 * 190 / (1000 * 190 + 20 * 255), 1e-6);
+}
+
+/* Asked is 5 %, on an exact scale, with all that brings fat and acid: what is weighed gives it back. */
+static void fat_and_acid_of_everything_count_in_the_superfat(void **state)
+{
+    struct kitchen *k = exact_scale();
+
+    (void)state;
+    kitchen_oil(k, &OLIVE, 1000);
+    kitchen_additive(k, &MILK_POWDER, 80);
+    kitchen_additive(k, &CITRIC, 15);
+    k->facts.additive_fat[0] = &COCONUT;
+    kitchen_liquid(k, &COCONUT_MILK, &COCONUT, 0.5);
+    kitchen_liquid(k, &VINEGAR, NULL, 0.2);
+    kitchen_plan(k);
+    assert_near(k->plan.margin.nominal, 0.05, 1e-6);
+}
+
 /* Section 6 of the calculations: 15 g reserved of 200 leave the plain half lye-heavy, s = 1 - 0.95 * 200 / 185 =
  * -2.7 %. */
 static void oil_kept_back_for_a_carrier_leaves_the_rest_lye_heavy(void **state)
@@ -404,6 +436,8 @@ int main(void)
         CHECK(what_is_said_about_lye_follows_superfat_and_purpose),
         CHECK(excess_alkali_is_a_stop_for_every_purpose),
         CHECK(carrier_oil_raises_the_superfat_of_its_part),
+        CHECK(carriers_in_the_batter_count_in_its_superfat),
+        CHECK(fat_and_acid_of_everything_count_in_the_superfat),
         CHECK(oil_kept_back_for_a_carrier_leaves_the_rest_lye_heavy),
         CHECK(portions_have_their_own_margin_and_are_named_where_worse),
         CHECK(a_portion_like_the_batter_is_not_named_again),

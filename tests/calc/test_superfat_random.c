@@ -393,6 +393,35 @@ static void edges_are_reached_at_corners(void **state)
     assert_near(k->plan.margin.worst.hi, hi, 1e-12);
 }
 
+/* Several oils and the alkali on one scale that is off by 5 g: with about nine oils it is a near thing whether
+ * reading high or low is worse, and it turns on how much there is of one more oil, 300 g on a scale that only shows
+ * hundreds. Both ways are tried here; all else is exact. */
+static void the_worse_way_for_a_scale_to_be_off_is_found(void **state)
+{
+    (void)state;
+    for (int oils = 5; oils <= 10; oils++)
+        for (double sap = 150; sap < 260; sap += 0.25) {
+            struct kitchen *k = kitchen_new();
+            double naoh_g, low[2], high[2], mol_g = sap / 1000 / MOLAR_KOH;
+
+            kitchen_scale(k, 0.000001, 200, 5);
+            kitchen_scale(k, 100, 5000, 0);
+            kitchen_own(k, "oil", 300, sap, sap, sap);
+            for (int i = 0; i < oils; i++)
+                kitchen_own(k, "oil", 30, sap, sap, sap);
+            kitchen_plan(k);
+            naoh_g = mass_g(k->plan.alkali[0].alkali.rounded_ug);
+            for (int i = 0; i < 2; i++) {
+                double off_g = i ? 5 : -5, moles = (naoh_g + off_g) / MOLAR_NAOH;
+
+                low[i] = 1 - moles / ((250 + oils * (30 + off_g)) * mol_g);
+                high[i] = 1 - moles / ((350 + oils * (30 + off_g)) * mol_g);
+            }
+            assert_near(k->plan.margin.worst.lo, fmin(low[0], low[1]), 1e-7);
+            assert_near(k->plan.margin.worst.hi, fmax(high[0], high[1]), 1e-7);
+        }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -403,6 +432,7 @@ int main(void)
         CHECK(every_recipe_has_a_plan_that_adds_up_and_is_finite),
         CHECK(mean_spread_and_edges_agree_with_monte_carlo),
         CHECK(edges_are_reached_at_corners),
+        CHECK(the_worse_way_for_a_scale_to_be_off_is_found),
     };
 
     return cmocka_run_group_tests_name("superfat, at random", tests, NULL, NULL);

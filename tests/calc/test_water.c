@@ -238,6 +238,36 @@ static void strength_is_looked_at_against_solubility_and_practice(void **state)
     }
 }
 
+/* 40 % asked is not above 40 %, 25 % not below 25 %, whatever the last bits of the masses say. */
+static void a_strength_on_a_threshold_is_not_beyond_it(void **state)
+{
+    (void)state;
+    for (int naoh_g = 1; naoh_g <= 300; naoh_g++) {
+        struct kitchen *k = recipe_of_naoh(naoh_g);
+
+        k->recipe.water.value = naoh_g % 2 ? 0.40 : 0.25;
+        kitchen_plan(k);
+        assert_null(kitchen_found(k, FINDING_STRENGTH_HIGH));
+        assert_null(kitchen_found(k, FINDING_STRENGTH_LOW));
+    }
+}
+
+/* Nor are liquids that share all of the water more than all of it. */
+static void liquids_for_all_of_the_water_are_not_too_much(void **state)
+{
+    (void)state;
+    for (int tenths = 1; tenths <= 8; tenths++)
+        for (int naoh_g = 1; naoh_g <= 50; naoh_g++) {
+            struct kitchen *k = recipe_of_naoh(naoh_g);
+
+            kitchen_liquid(k, &VINEGAR, NULL, tenths / 10.0);
+            kitchen_liquid(k, &COCONUT_MILK, &COCONUT, 0.1);
+            kitchen_liquid(k, &COCONUT_MILK, &COCONUT, 1 - tenths / 10.0 - 0.1);
+            kitchen_plan(k);
+            assert_null(kitchen_found(k, FINDING_SOLUTION_WEAK));
+        }
+}
+
 /* Sugar over 1 % of the oils heats a batter (memory): 300 g of water as coconut milk bring 13.75 g of sugar. */
 static void sugar_of_the_liquids_brings_a_caution_about_heat(void **state)
 {
@@ -274,6 +304,8 @@ int main(void)
         CHECK(water_beyond_what_was_asked_is_weak_without_ready_made_lye_too),
         CHECK(a_liquid_that_asks_for_more_than_it_carries_is_a_stop),
         CHECK(strength_is_looked_at_against_solubility_and_practice),
+        CHECK(a_strength_on_a_threshold_is_not_beyond_it),
+        CHECK(liquids_for_all_of_the_water_are_not_too_much),
         CHECK(sugar_of_the_liquids_brings_a_caution_about_heat),
     };
 
