@@ -41,8 +41,8 @@ double normal_quantile(double p)
 
     double z = rough_quantile(p);
 
-    /* Halley's steps, each of which triples the number of good digits: two would do. */
-    for (int i = 0; i < 3; i++) {
+    /* Halley's steps, each of which triples the number of good digits. */
+    for (int i = 0; i < 2; i++) {
         double e = normal_excess(z, p) * ROOT_2 * ROOT_PI * exp(z * z / 2);
 
         z -= e / (1 + z * e / 2);

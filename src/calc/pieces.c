@@ -24,7 +24,7 @@ struct climb {
     double sum; /* P(wanted of n are good) */
 };
 
-static void climb_add(struct climb *climb, double ratio)
+static inline void climb_add(struct climb *climb, double ratio)
 {
     climb->term *= ratio;
     if (climb->term < 1e-200) {
@@ -37,7 +37,7 @@ static void climb_add(struct climb *climb, double ratio)
 }
 
 /* At n = wanted: every piece is good. */
-static struct climb climb_start(int wanted, struct reject_prior prior)
+static inline struct climb climb_start(int wanted, struct reject_prior prior)
 {
     struct climb climb = {prior.a, prior.b, wanted, wanted, 1, 0, 0};
 
@@ -47,7 +47,7 @@ static struct climb climb_start(int wanted, struct reject_prior prior)
     return climb;
 }
 
-static void climb_step(struct climb *climb)
+static inline void climb_step(struct climb *climb)
 {
     int n = climb->n;
 
@@ -180,12 +180,9 @@ static void plan_part(const struct practice *practice, const struct recipe *reci
     out->wanted = pieces.count;
     out->to_pipe = pieces_to_pipe(pieces.count, pieces.chance, pieces_prior(practice, &pieces));
     out->mass_g = pieces.mass_g;
-    if (recipe->portion[i].demand == DEMAND_PIECES) {
+    out->made = pieces_made(practice, &pieces, mass_g(portion->batter_ug), &out->bags);
+    if (recipe->portion[i].demand == DEMAND_PIECES)
         out->made = out->to_pipe;
-        pieces_batter_g(practice, &pieces, out->to_pipe, pieces.chance, &out->bags);
-    } else {
-        out->made = pieces_made(practice, &pieces, mass_g(portion->batter_ug), &out->bags);
-    }
 }
 
 /* Whole pieces that portion i and the other parts of its piece make together. */
