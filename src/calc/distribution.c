@@ -84,7 +84,7 @@ static double beta_fraction(double w, double a, double b)
     return h;
 }
 
-/* Regularised incomplete beta function; `beta` is B(a, b). */
+/* Regularised incomplete beta function; `beta` is B(a, b). From the side where the fraction needs few steps. */
 static double incomplete_beta(double w, double a, double b, double beta)
 {
     double front = exp(a * log(w) + b * log1p(-w)) / beta;

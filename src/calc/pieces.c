@@ -235,7 +235,7 @@ void pieces_plan(const struct plan_input *in, struct plan *plan)
 
         out->chance = pieces_chance(made, out->wanted, prior);
         out->expected_good = made * prior.b / (prior.a + prior.b);
-        if (recipe->portion[i].demand != DEMAND_PIECES && out->made < out->to_pipe)
+        if (out->made < out->to_pipe) /* never of DEMAND_PIECES, which makes what it asks */
             find_short(in, plan, i, pieces.chance);
     }
 }

@@ -193,6 +193,8 @@ static void a_dispersion_can_be_weighed_and_brings_the_dose(void **state)
             continue;
         }
 
+        assert_true(mix.use_g > 0);
+
         double thinned = (mix.weigh_g + mix.carrier_g) / mix.weigh_g;
 
         assert_true(mix.weigh_g >= 5 * division - 1e-9 && mix.weigh_g >= 1 - 1e-9);
@@ -276,8 +278,12 @@ static void small_fragrance_and_additives_are_said_too(void **state)
     s.recipe.scent = PUT_IN_BATTER;
     plan_compute(&s.in, &s.plan);
     from = fragrances = 0;
-    for (const struct finding *f = NULL; (f = next_finding(&s.plan, FINDING_DOSE_SMALL, &from)) != NULL;)
-        fragrances += f->about.part == PART_FRAGRANCE && f->other.part == PART_BATTER;
+    for (const struct finding *f = NULL; (f = next_finding(&s.plan, FINDING_DOSE_SMALL, &from)) != NULL;) {
+        if (f->about.part != PART_FRAGRANCE)
+            continue;
+        fragrances++;
+        assert_int_equal(f->other.part, PART_BATTER);
+    }
     assert_int_equal(fragrances, 1);
 }
 
@@ -302,6 +308,29 @@ static void a_colour_that_shifts_is_remarked(void **state)
     near(shifts->number[0], (double)s.facts.colourant[0][1]->behaviour, 0);
     next_finding(&s.plan, FINDING_COLOUR_SHIFTS, &from);
     assert_null(next_finding(&s.plan, FINDING_COLOUR_SHIFTS, &from));
+}
+
+/* Every row of the table: anything but stable is remarked, with what it does. */
+static void only_stable_colours_are_passed_over(void **state)
+{
+    size_t n = 0;
+    const struct colourant_fact *fact = facts_colourants(&n);
+
+    (void)state;
+    for (size_t i = 0; i < n; i++) {
+        struct sample s;
+
+        sample_plain(&s);
+        sample_colour(&s, 0, fact[i].key, COLOUR_GRAMS, 5);
+        doses(&s, 500, 350);
+
+        const struct finding *shifts = find(&s.plan, FINDING_COLOUR_SHIFTS);
+
+        assert_true((shifts != NULL) == (fact[i].behaviour != ALKALI_STABLE));
+        if (shifts)
+            near(shifts->number[0], (double)fact[i].behaviour, 0);
+    }
+    assert_true(n > 20);
 }
 
 /* Property: a portion's filled mass is its batter and what was weighed into it, and parts of a blend sum to its dose. */
@@ -342,6 +371,7 @@ int main(void)
         cmocka_unit_test(a_dose_of_nothing_is_not_small),
         cmocka_unit_test(small_fragrance_and_additives_are_said_too),
         cmocka_unit_test(a_colour_that_shifts_is_remarked),
+        cmocka_unit_test(only_stable_colours_are_passed_over),
         cmocka_unit_test(what_is_weighed_is_in_the_portion),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -91,6 +91,8 @@ static void what_a_batter_makes_is_less_its_losses(void **state)
     assert_int_equal(bags, 0);
     pieces.mass_g = 0;
     assert_int_equal(pieces_made(practice(), &pieces, 217, NULL), 0);
+    pieces.mass_g = 1e-6;
+    assert_int_equal(pieces_made(practice(), &pieces, 1e6, NULL), PIECES_MOST);
 }
 
 /* By hand: 4 g of cup and one bag of 175 are 160 g of pieces; 10 g more open no second bag, which would only lose them. */
@@ -225,6 +227,30 @@ static void parts_of_one_piece_share_its_number(void **state)
     assert_null(next_finding(&s.plan, FINDING_PIECES_SHORT, &from));
 }
 
+/* What one part says of the piece holds for all: its first time, a flower, the higher chance. */
+static void parts_of_one_piece_share_its_rejects_and_chance(void **state)
+{
+    struct sample s;
+
+    (void)state;
+    sample_base(&s);
+    s.recipe.portion[0].has_pieces = s.recipe.portion[1].has_pieces = true;
+    s.recipe.portion[0].pieces = s.recipe.portion[1].pieces = sample_pieces("rosette", 24, 6.5);
+    s.recipe.portion[1].pieces.class = PIECE_FLOWER;
+    plan_compute(&s.in, &s.plan);
+    for (int i = 0; i < 3; i++)
+        assert_int_equal(s.plan.portion[i].pieces.to_pipe, 31);
+    s.recipe.portion[1].pieces.first_time = true;
+    plan_compute(&s.in, &s.plan);
+    for (int i = 0; i < 3; i++)
+        assert_int_equal(s.plan.portion[i].pieces.to_pipe, 37);
+    s.recipe.portion[1].pieces = sample_pieces("rosette", 24, 6.5);
+    s.recipe.portion[1].pieces.chance = 0.99;
+    plan_compute(&s.in, &s.plan);
+    for (int i = 0; i < 3; i++)
+        assert_int_equal(s.plan.portion[i].pieces.to_pipe, 34);
+}
+
 static void pieces_without_a_kind_are_not_parts(void **state)
 {
     struct sample s;
@@ -310,6 +336,7 @@ int main(void)
         cmocka_unit_test(a_use_that_falls_short_says_by_how_much),
         cmocka_unit_test(pieces_alone_agree_with_what_they_ask),
         cmocka_unit_test(parts_of_one_piece_share_its_number),
+        cmocka_unit_test(parts_of_one_piece_share_its_rejects_and_chance),
         cmocka_unit_test(pieces_without_a_kind_are_not_parts),
         cmocka_unit_test(the_number_to_pipe_moves_the_right_way),
         cmocka_unit_test(batter_and_pieces_agree_both_ways),

@@ -263,8 +263,23 @@ static void a_rest_of_nothing_is_a_stop(void **state)
     assert_int_equal(lacking->about.part, PART_PORTION);
     assert_int_equal(lacking->about.index, 2);
     near(lacking->number[0], 1, 1e-9);
-    near(lacking->number[1], 0, 0); /* a hundred percent leave no rest at any size */
     assert_false(s.plan.split_valid);
+}
+
+static void a_hundred_percent_leave_no_rest_at_any_size(void **state)
+{
+    struct sample s;
+
+    (void)state;
+    sample_base(&s);
+    s.recipe.portion[1].amount = 0.4;
+    plan_compute(&s.in, &s.plan);
+
+    const struct finding *lacking = find(&s.plan, FINDING_PORTIONS_SHORT);
+
+    assert_non_null(lacking);
+    assert_int_equal(lacking->about.index, 2);
+    assert_true(lacking->number[0] > 0 && lacking->number[1] == 0);
 }
 
 /* By hand: of 992 usable, 600 g and a half of it lack 104. */
@@ -430,9 +445,14 @@ static void the_largest_demands_stay_finite(void **state)
     s.recipe.portion[2].pieces = sample_pieces("rosette", 2000, 1e6);
     s.recipe.portion[2].pieces.chance = 1;
     while (s.recipe.portions < RECIPE_PORTIONS)
-        sample_portion(&s, DEMAND_GRAMS, 1e6);
+        sample_portion(&s, DEMAND_LAYER, 1e300);
     plan_compute(&s.in, &s.plan);
     assert_false(s.plan.split_valid);
+
+    const struct finding *lacking = find(&s.plan, FINDING_PORTIONS_SHORT);
+
+    assert_non_null(lacking);
+    assert_true(lacking->number[0] > 1e9 && lacking->number[3] > 1e9);
     for (int i = 0; i < s.plan.portions; i++) {
         assert_true(s.plan.portion[i].batter_ug >= 0);
         assert_true(isfinite(s.plan.portion[i].volume_ml) && isfinite(s.plan.portion[i].layer_mm));
@@ -459,6 +479,7 @@ int main(void)
         cmocka_unit_test(a_portion_at_the_limit_of_a_scale_goes_to_the_coarser),
         cmocka_unit_test(percents_over_a_hundred_are_a_stop),
         cmocka_unit_test(a_rest_of_nothing_is_a_stop),
+        cmocka_unit_test(a_hundred_percent_leave_no_rest_at_any_size),
         cmocka_unit_test(grams_beside_percents_can_be_short),
         cmocka_unit_test(the_oils_that_would_do_would_do),
         cmocka_unit_test(whatever_the_recipe_nothing_is_lost),

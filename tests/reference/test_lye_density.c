@@ -73,6 +73,7 @@ static void between_temperatures_it_is_a_straight_line(void **state)
     (void)state;
     near(naoh(0.34, 30), (1.3697 + 1.3565) / 2, 1e-9);
     near(naoh(0.34, 35), 0.25 * 1.3697 + 0.75 * 1.3565, 1e-9);
+    near(naoh(0.32, 50), (1.3362 + 1.3232) / 2, 1e-9);
 }
 
 static void beyond_the_table_the_nearest_row_stands(void **state)
