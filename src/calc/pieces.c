@@ -14,8 +14,9 @@ static const double HAIR = 1e-9;
 /* Chances that should be equal differ in the last digits. */
 static const double CHANCE_GUARD = 1e-12;
 
-/* P(the wanted-th good piece is piece n), stepped upwards in n: chances are its running sum, so no gamma function is needed.
- * What would underflow at first (a bad prior, many pieces) is kept lifted by a power of 1e200 until it has grown. */
+/* P(the wanted-th good piece is piece n), stepped upwards in n: chances are its running sum, so no gamma function is
+ * needed. What would underflow at first (a bad prior, many pieces) is kept lifted by a power of 1e200 until it has
+ * grown. */
 struct climb {
     double a, b;
     int wanted, n;

@@ -29,8 +29,8 @@ static void adds_up(const struct sample *s)
     assert_int_equal(s->plan.batter_ug, s->plan.residue_ug + portions_ug(&s->plan));
 }
 
-/* Source: the worked example of the exchange format: 1456.24 g, 8 g of residue, 60 %, 25 % and the rest. By hand: usable 1448;
- * 868.8, 362 and 217.2, so the gram left goes to the first. */
+/* Source: the worked example of the exchange format: 1456.24 g, 8 g of residue, 60 %, 25 % and the rest. By hand:
+ * usable 1448; 868.8, 362 and 217.2, so the gram left goes to the first. */
 static void the_worked_example_is_split_as_written_there(void **state)
 {
     struct sample s;
@@ -83,8 +83,8 @@ static void a_recipe_without_portions_is_one_portion(void **state)
     near(mass_g(s.plan.residue_ug), 8.7, 1e-9);
 }
 
-/* By hand: usable 992; 300.4 g is weighed as 300, a tenth of the whole usable is 99.2, and 592.8 is left for two rests: 99, 297,
- * 296, since remainders are .2, .4, .4 and a tie goes to the earlier. */
+/* By hand: usable 992; 300.4 g is weighed as 300, a tenth of the whole usable is 99.2, and 592.8 is left for two
+ * rests: 99, 297, 296, since remainders are .2, .4, .4 and a tie goes to the earlier. */
 static void grams_first_then_percents_of_the_whole_and_rests(void **state)
 {
     struct sample s;
@@ -162,8 +162,8 @@ static void a_layer_takes_its_height_in_the_box(void **state)
     near(part_g(&s, 1), 765, 1e-9);
 }
 
-/* By hand from calculations, section 8: 24 simple pieces of 6.5 g want 29, 202.326 g with the spread, two bags of 15 g lost and
- * 4 g in the cup: 236.33. */
+/* By hand from calculations, section 8: 24 simple pieces of 6.5 g want 29, 202.326 g with the spread, two bags of 15
+ * g lost and 4 g in the cup: 236.33. */
 static void pieces_take_batter_for_those_to_pipe_and_their_losses(void **state)
 {
     struct sample s;
@@ -204,7 +204,8 @@ static void the_largest_portion_s_scale_divides_them_all(void **state)
     near(part_g(&s, 1), 23, 1e-9);
 }
 
-/* 200.4 g is beyond the fine scale, and 200 g, what it would be on the coarse one, is not: it stays on the coarse one. */
+/* 200.4 g is beyond the fine scale, and 200 g, what it would be on the coarse one, is not: it stays on the coarse
+ * one. */
 static void a_portion_at_the_limit_of_a_scale_goes_to_the_coarser(void **state)
 {
     struct sample s;
@@ -388,8 +389,8 @@ static void random_recipe(struct sample *s)
     random_portions(s);
 }
 
-/* Property: batter is residue and portions to the last division; each is whole divisions; where nothing fixed stands beside
- * them, each percent is within one division of its share; on a stop there is a finding that says so. */
+/* Property: batter is residue and portions to the last division; each is whole divisions; where nothing fixed stands
+ * beside them, each percent is within one division of its share; on a stop there is a finding that says so. */
 static void whatever_the_recipe_nothing_is_lost(void **state)
 {
     int valid = 0, stopped = 0;
