@@ -60,9 +60,39 @@ void pace_prior(const struct practice *practice, struct belief *from, struct bel
     }
 }
 
-static struct quantiles minutes(double middle, double half_width)
+/* A Student variable: middle + scale * t of that many degrees. */
+struct student {
+    double middle, scale_squared, degrees;
+};
+
+static struct student predicted(const struct belief *belief, const double x[PACE_TERMS])
 {
-    return (struct quantiles){.median = exp(middle), .low = exp(middle - half_width), .high = exp(middle + half_width)};
+    return (struct student){belief_middle(belief, x), belief_scale_squared(belief, x), 2.0 * belief->shape};
+}
+
+static double variance(const struct student *s)
+{
+    return s->scale_squared * s->degrees / (s->degrees - 2.0);
+}
+
+/* The Student variable with the mean, variance and excess kurtosis of a + b. The excess of one is 6 / (degrees - 4); in a sum
+ * excesses count by the squares of the variances. */
+static struct student sum_of(const struct student *a, const struct student *b)
+{
+    double va = variance(a), vb = variance(b), v = va + vb;
+    double excess = 6.0 * (va * va / (a->degrees - 4.0) + vb * vb / (b->degrees - 4.0)) / (v * v);
+    double degrees = 4.0 + 6.0 / excess;
+
+    return (struct student){a->middle + b->middle, v * (degrees - 2.0) / degrees, degrees};
+}
+
+/* Of a log time. */
+static struct quantiles minutes(const struct student *s)
+{
+    double half_width = student_quantile(0.9, s->degrees) * sqrt(s->scale_squared);
+
+    return (struct quantiles){
+        .median = exp(s->middle), .low = exp(s->middle - half_width), .high = exp(s->middle + half_width)};
 }
 
 void pace_predict(const struct practice *practice, const struct belief *from, const struct belief *ratio,
@@ -71,14 +101,11 @@ void pace_predict(const struct practice *practice, const struct belief *from, co
     double x[PACE_TERMS];
     pace_numbers(practice, terms, x);
 
-    double from_middle = belief_middle(from, x), from_square = belief_scale_squared(from, x);
-    double until_middle = from_middle + belief_middle(ratio, x);
-    double until_square = from_square + belief_scale_squared(ratio, x);
-    double from_t = student_quantile(0.9, 2.0 * from->shape);
-    double until_t = ratio->shape < from->shape ? student_quantile(0.9, 2.0 * ratio->shape) : from_t;
+    struct student log_from = predicted(from, x), log_ratio = predicted(ratio, x);
+    struct student log_until = sum_of(&log_from, &log_ratio);
 
-    *from_min = minutes(from_middle, from_t * sqrt(from_square));
-    *until_min = minutes(until_middle, until_t * sqrt(until_square));
+    *from_min = minutes(&log_from);
+    *until_min = minutes(&log_until);
     until_min->median = fmax(until_min->median, from_min->median);
     until_min->low = fmax(until_min->low, from_min->low);
     until_min->high = fmax(until_min->high, from_min->high);

@@ -36,9 +36,10 @@ void pace_prior(const struct practice *practice, struct belief *from, struct bel
 
 /* Median and the interval that holds 8 times in 10, minutes.
  *
- * log(until) is the sum of two Student variables taken as independent: its scale squared is the sum of theirs, its degrees the
- * smaller of theirs. That is exact for many degrees and a little wide for few (under 4 % of the half width of the log at 12 and
- * equal scales). `until` is nowhere before `from`. */
+ * log(until) is the sum of two Student variables taken as independent. It is put as one Student variable of the same variance
+ * and the same fourth moment: at 12 degrees its half width is within 0.3 % of that of the sum. Both
+ * beliefs have a shape above 2, as that moment needs. `until` is nowhere before `from`.
+ */
 void pace_predict(const struct practice *practice, const struct belief *from, const struct belief *ratio,
                   const struct pace_terms *terms, struct quantiles *from_min, struct quantiles *until_min);
 
