@@ -5,6 +5,9 @@
 
 #include "calc/distribution.h"
 
+/* Eight times in ten lie between the quantiles at 0.1 and 0.9. */
+static const double QUANTILE = 0.9, NORMAL_QUANTILE = 1.2815515655446004;
+
 static double kept_within(double value, double most)
 {
     return value > most ? most : value < -most ? -most : value;
@@ -31,8 +34,14 @@ void pace_numbers(const struct practice *practice, const struct pace_terms *term
         x[PACE_HALF_MASS] = kept_within(log2(practice->pace_ref_oils_g / terms->oils_g), most);
 }
 
-void pace_prior(const struct practice *practice, struct belief *from, struct belief *ratio)
+void pace_believe(struct pace_belief *belief)
 {
+    belief->from_t = student_quantile(QUANTILE, 2.0 * belief->from.shape);
+}
+
+void pace_prior(const struct practice *practice, struct pace_belief *belief)
+{
+    struct belief *from = &belief->from, *ratio = &belief->ratio;
     const struct { int term; double from_min, until_min; } offset[] = {
         {PACE_POUR, practice->pace_from_pour, practice->pace_until_pour},
         {PACE_LAYER, practice->pace_from_layer, practice->pace_until_layer},
@@ -58,6 +67,7 @@ void pace_prior(const struct practice *practice, struct belief *from, struct bel
         belief_set(from, factor[i].term, size, spread);
         belief_set(ratio, factor[i].term, 0.0, practice->pace_factor_least);
     }
+    pace_believe(belief);
 }
 
 /* A Student variable: middle + scale * t of that many degrees. */
@@ -86,26 +96,27 @@ static struct student sum_of(const struct student *a, const struct student *b)
     return (struct student){a->middle + b->middle, v * (degrees - 2.0) / degrees, degrees};
 }
 
-/* Of a log time. */
-static struct quantiles minutes(const struct student *s)
+/* Of a log time, with that Student's quantile. */
+static struct quantiles minutes(const struct student *s, double t)
 {
-    double half_width = student_quantile(0.9, s->degrees) * sqrt(s->scale_squared);
+    double half_width = t * sqrt(s->scale_squared);
 
     return (struct quantiles){
         .median = exp(s->middle), .low = exp(s->middle - half_width), .high = exp(s->middle + half_width)};
 }
 
-void pace_predict(const struct practice *practice, const struct belief *from, const struct belief *ratio,
-                  const struct pace_terms *terms, struct quantiles *from_min, struct quantiles *until_min)
+void pace_predict(const struct practice *practice, const struct pace_belief *belief, const struct pace_terms *terms,
+                  struct quantiles *from_min, struct quantiles *until_min)
 {
     double x[PACE_TERMS];
     pace_numbers(practice, terms, x);
 
-    struct student log_from = predicted(from, x), log_ratio = predicted(ratio, x);
-    struct student log_until = sum_of(&log_from, &log_ratio);
+    struct student from = predicted(&belief->from, x), ratio = predicted(&belief->ratio, x);
+    struct student until = sum_of(&from, &ratio);
+    double until_t = NORMAL_QUANTILE + (belief->from_t - NORMAL_QUANTILE) * from.degrees / until.degrees;
 
-    *from_min = minutes(&log_from);
-    *until_min = minutes(&log_until);
+    *from_min = minutes(&from, belief->from_t);
+    *until_min = minutes(&until, until_t);
     until_min->median = fmax(until_min->median, from_min->median);
     until_min->low = fmax(until_min->low, from_min->low);
     until_min->high = fmax(until_min->high, from_min->high);

@@ -30,18 +30,27 @@ struct pace_terms {
 /* The terms as numbers; each is kept within 30 either way so that no recipe makes a time infinite. */
 void pace_numbers(const struct practice *practice, const struct pace_terms *terms, double x[PACE_TERMS]);
 
-/* Belief of practice: `from` about log(from), `ratio` about log(until / from). Factors act on both times alike, so the ratio
- * has none, but it is not known better than practice.pace_factor_least. */
-void pace_prior(const struct practice *practice, struct belief *from, struct belief *ratio);
+/* What is believed about both times. */
+struct pace_belief {
+    struct belief from;  /* about log(from) */
+    struct belief ratio; /* about log(until / from) */
+    double from_t;       /* Student's quantile at 0.9 of from: the same for every portion, and slow to find */
+};
+
+/* Sets from_t; to be called whenever the beliefs have changed. Both have a shape above 2. */
+void pace_believe(struct pace_belief *belief);
+
+/* The belief of practice. Factors act on both times alike, so the ratio has none, but it is not known better than
+ * practice.pace_factor_least. */
+void pace_prior(const struct practice *practice, struct pace_belief *belief);
 
 /* Median and the interval that holds 8 times in 10, minutes.
  *
  * log(until) is the sum of two Student variables taken as independent. It is put as one Student variable of the same variance
- * and the same fourth moment: at 12 degrees its half width is within 0.3 % of that of the sum. Both
- * beliefs have a shape above 2, as that moment needs. `until` is nowhere before `from`.
- */
-void pace_predict(const struct practice *practice, const struct belief *from, const struct belief *ratio,
-                  const struct pace_terms *terms, struct quantiles *from_min, struct quantiles *until_min);
+ * and the same fourth moment, whose quantile is taken on the line in 1 / degrees between that of `from` and that of the normal:
+ * at 12 degrees the half width is within 0.3 % of that of the sum. `until` is nowhere before `from`. */
+void pace_predict(const struct practice *practice, const struct pace_belief *belief, const struct pace_terms *terms,
+                  struct quantiles *from_min, struct quantiles *until_min);
 
 /* Minutes that a portion takes to use up. With pieces: those to pipe by the seconds of their class, and a change for each bag.
  * Without: practice.colour_minutes if it is swirled, layered or coloured, else 0. */

@@ -22,10 +22,10 @@ static struct pace_terms reference_terms(enum technique technique)
 static void predict(const struct pace_terms *terms, struct quantiles *from_min, struct quantiles *until_min)
 {
     const struct practice *practice = facts_reference()->practice;
-    struct belief from, ratio;
+    struct pace_belief belief;
 
-    pace_prior(practice, &from, &ratio);
-    pace_predict(practice, &from, &ratio, terms, from_min, until_min);
+    pace_prior(practice, &belief);
+    pace_predict(practice, &belief, terms, from_min, until_min);
 }
 
 static double from_median(const struct pace_terms *terms)
@@ -121,15 +121,15 @@ static void until_has_the_interval_of_the_sum_of_both_logs(void **state)
 
     for (int i = 0; i < 3; i++) {
         const struct practice *practice = facts_reference()->practice;
-        struct belief belief_from, belief_ratio;
+        struct pace_belief belief;
         struct quantiles from, until;
         double x[PACE_TERMS];
 
         terms.temp_c = 35.0 + 15.0 * i;
-        pace_prior(practice, &belief_from, &belief_ratio);
-        pace_predict(practice, &belief_from, &belief_ratio, &terms, &from, &until);
+        pace_prior(practice, &belief);
+        pace_predict(practice, &belief, &terms, &from, &until);
         pace_numbers(practice, &terms, x);
-        double a = sqrt(belief_scale_squared(&belief_from, x)), b = sqrt(belief_scale_squared(&belief_ratio, x));
+        double a = sqrt(belief_scale_squared(&belief.from, x)), b = sqrt(belief_scale_squared(&belief.ratio, x));
         double half = log(until.high / until.median);
         assert_near(log(until.median / until.low), half, 1e-9);
         assert_true(sum_of_two(a, b, half * 1.003) > 0.9);
