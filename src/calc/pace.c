@@ -15,10 +15,11 @@ static double kept_within(double value, double most)
 
 void pace_numbers(const struct practice *practice, const struct pace_terms *terms, double x[PACE_TERMS])
 {
-    static const enum pace_term offset[] = {
-        [TECHNIQUE_POUR] = PACE_POUR, [TECHNIQUE_SWIRL] = PACE_POUR, [TECHNIQUE_LAYER] = PACE_LAYER,
-        [TECHNIQUE_PIPE] = PACE_PIPE, [TECHNIQUE_MOULD] = PACE_POUR,
-    };
+    static const int offset[] = {[TECHNIQUE_POUR] = PACE_POUR,
+                                 [TECHNIQUE_SWIRL] = PACE_POUR,
+                                 [TECHNIQUE_LAYER] = PACE_LAYER,
+                                 [TECHNIQUE_PIPE] = PACE_PIPE,
+                                 [TECHNIQUE_MOULD] = PACE_POUR};
     static const double most = 30.0;
 
     for (int i = 0; i < PACE_TERMS; i++)
@@ -42,17 +43,19 @@ void pace_believe(struct pace_belief *belief)
 void pace_prior(const struct practice *practice, struct pace_belief *belief)
 {
     struct belief *from = &belief->from, *ratio = &belief->ratio;
+    /* clang-format off */
     const struct { int term; double from_min, until_min; } offset[] = {
         {PACE_POUR, practice->pace_from_pour, practice->pace_until_pour},
         {PACE_LAYER, practice->pace_from_layer, practice->pace_until_layer},
         {PACE_PIPE, practice->pace_from_pipe, practice->pace_until_pipe},
     };
     const struct { int term; double factor; } factor[] = {
-        {PACE_STRENGTH, practice->pace_strength},     {PACE_TEMP, practice->pace_temp},
-        {PACE_SATURATED, practice->pace_saturated},   {PACE_SOME, practice->pace_some},
-        {PACE_STRONG, practice->pace_strong},         {PACE_LONG_BLEND, practice->pace_long_blend},
+        {PACE_STRENGTH, practice->pace_strength},   {PACE_TEMP, practice->pace_temp},
+        {PACE_SATURATED, practice->pace_saturated}, {PACE_SOME, practice->pace_some},
+        {PACE_STRONG, practice->pace_strong},       {PACE_LONG_BLEND, practice->pace_long_blend},
         {PACE_HALF_MASS, practice->pace_half_mass},
     };
+    /* clang-format on */
 
     belief_start(from, practice->pace_shape, practice->pace_scale);
     belief_start(ratio, practice->pace_shape, practice->pace_scale);

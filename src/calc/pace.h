@@ -14,8 +14,16 @@
  * conditions of practice: strength per 5 points, temperature per 10 C, saturated acids per 10 points, a fragrance of some or
  * of strong acceleration, long blending, and halvings of the batch. */
 enum pace_term {
-    PACE_POUR, PACE_LAYER, PACE_PIPE,
-    PACE_STRENGTH, PACE_TEMP, PACE_SATURATED, PACE_SOME, PACE_STRONG, PACE_LONG_BLEND, PACE_HALF_MASS
+    PACE_POUR,
+    PACE_LAYER,
+    PACE_PIPE,
+    PACE_STRENGTH,
+    PACE_TEMP,
+    PACE_SATURATED,
+    PACE_SOME,
+    PACE_STRONG,
+    PACE_LONG_BLEND,
+    PACE_HALF_MASS
 };
 enum { PACE_TERMS = BELIEF_TERMS };
 
