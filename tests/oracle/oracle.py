@@ -48,17 +48,21 @@ class Portion:
 
     def _colour(self, scales):
         for dose in self.asked.get("colourants", []):
-            if "grams" in dose:
-                mass = dose["grams"]
-            elif "g_per_kg_oils" in dose:
-                mass = dose["g_per_kg_oils"] / 1000 * self.oils
-            else:
-                mass = dose["percent_of_portion"] / 100 * self.g
+            mass = self._dose(dose)
             item = weigh(scales, dose["colourant"], mass)
             self.colourants.append(item)
             if dose.get("carrier_oil"):
-                carrier = weigh(scales, dose["carrier_oil"], mass * dose["carrier_ratio"])
+                carrier = weigh(scales, dose["carrier_oil"], mass * dose.get("carrier_ratio", Fraction(2)))
                 self.carriers.append((carrier, dose.get("carrier_extra", True)))
+
+    def _dose(self, dose):
+        if "parts" in dose:
+            return self._dose(self.asked["blend"]) * dose["parts"] / sum(d.get("parts", 0) for d in self.asked["colourants"])
+        if "grams" in dose:
+            return dose["grams"]
+        if "g_per_kg_oils" in dose:
+            return dose["g_per_kg_oils"] / 1000 * self.oils
+        return dose["percent_of_portion"] / 100 * self.g
 
     def _superfat(self, plan):
         demand, net = plan.demand * self.share, plan.net_alkali * self.share

@@ -42,6 +42,8 @@ class Maker:
             recipe["scales"] = self.scales()
         if self.chance(40):
             recipe["jug_residue_g"] = random.choice([0, 5, 8, 12.5, 20])
+        elif self.chance(15):
+            recipe["jug_residue_percent"] = random.choice([1, 2.5])
         if self.chance(60):
             recipe["fragrance"] = self.fragrance()
         if self.chance(75):
@@ -192,11 +194,21 @@ class Maker:
                 portion["technique"] = random.choice(["pour", "swirl", "layer", "pipe", "mould"])
             if self.chance(60):
                 portion["colourants"] = self.colourants()
+                if self.chance(12):
+                    self.blend(portion)
             portions.append(portion)
         if self.chance(4):
             portions[0] = {"name": portions[0]["name"], "percent": 100}
             portions.append({"name": "too much", "percent": 20})
         return portions
+
+    def blend(self, portion):
+        """The portion's colourants as parts of one blend."""
+        for dose in portion["colourants"]:
+            for kind in ("g_per_kg_oils", "grams", "percent_of_portion"):
+                dose.pop(kind, None)
+            dose["parts"] = self.random.choice([1, 2, 3.5])
+        portion["blend"] = self.random.choice([{"g_per_kg_oils": 6}, {"grams": 3.3}, {"percent_of_portion": 0.7}])
 
     def colourants(self):
         doses = []

@@ -100,7 +100,7 @@ class Facts:
     def _lye_tables(self):
         self.density = {}
         for row in table("lye_solution_density"):
-            if row["source"].startswith("PREFERRED"):
+            if "PREFERRED" in row["source"]:
                 column = self.density.setdefault((row["solute"], float(row["temp_c"])), {})
                 column[float(row["mass_percent"]) / 100] = float(row["density_g_ml"])
         self.heat = {"NaOH": {}, "KOH": {}}
