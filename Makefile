@@ -39,9 +39,10 @@ $(OBJ)/src/%.o: src/%.c
 
 # Reference facts: rows of schema/reference become constant arrays.
 FACTS_TSV := $(wildcard schema/reference/*.tsv)
-$(BUILD)/generate-facts: src/facts/generate/generate.c
+FACTS_GENERATOR := $(wildcard src/facts/generate/*.c) src/facts/same_name.c
+$(BUILD)/generate-facts: $(FACTS_GENERATOR) $(wildcard src/facts/generate/*.h src/facts/*.h) include/lyeway/facts.h
 	@mkdir -p $(@D)
-	$(CC) $(STD) $(WARN) -O1 -o $@ $<
+	$(CC) $(STD) $(WARN) -O1 -Iinclude -Isrc -o $@ $(FACTS_GENERATOR) -lm
 $(GEN)/facts.c: $(BUILD)/generate-facts $(FACTS_TSV)
 	@mkdir -p $(@D)
 	$(BUILD)/generate-facts schema/reference > $@.new

@@ -157,6 +157,7 @@ struct unit_fact {
     const char *name, *symbol, *si_unit;
     double si_value; /* 0 where the conversion is not a factor */
     bool exact;
+    enum standing standing;
     const char *source;
 };
 

@@ -1,0 +1,10 @@
+/* find.h - when two names of a fact are the same. Shared with the generator, which refuses names that would be ambiguous. */
+#ifndef FACTS_FIND_H
+#define FACTS_FIND_H
+
+#include <stdbool.h>
+
+/* Equal without regard to the case of ASCII letters; a space and an underscore are as good as a hyphen. */
+bool fact_same_name(const char *a, const char *b);
+
+#endif
