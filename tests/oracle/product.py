@@ -6,7 +6,6 @@ from rows import MOLAR, M_WATER, interpolate
 
 BATTER_C, OIL_SLOPE, OIL_DENSITY = Fraction(35), Fraction("-0.00068"), Fraction("0.91")
 LINOLEIC, LINOLENIC = "c18_2", "c18_3"
-OXIDISABILITY = {"c18_1": Fraction(1), LINOLEIC: Fraction("10.3"), LINOLENIC: Fraction("21.6")}  # Fatemi and Hammond 1980
 
 
 def oil_density(facts, key):
@@ -65,7 +64,7 @@ def heat(formula, exact):
         given -= amount * interpolate(facts.heat[kind], dilution)
         capacity += amount / total * interpolate({0.0: 4.18, **facts.capacity[kind]}, strength)
         boils += amount / total * interpolate({0.0: 100.0, **facts.boiling[kind]}, strength)
-    before = (water * 4.18 + sum(pure[k] * {"NaOH": 1.49, "KOH": 1.17}[k] for k in pure)) * (start - 25)
+    before = (water * 4.18 + sum(pure[k] * facts.solid[k] for k in pure)) * (start - 25)
     return 25 + (given + before) / (mass * capacity), boils
 
 
@@ -78,8 +77,8 @@ def fatty_acids(formula):
         if known:
             for acid, part in known.items():
                 acids[acid] = acids.get(acid, Fraction(0)) + share * part
-                iodine += share * part * 100 * Fraction(formula.facts.acids[acid]["iodine_factor_triglyceride"])
-                oxidisability += share * part * OXIDISABILITY.get(acid, 0)
+                iodine += share * part * 100 * formula.facts.acids[acid]["iodine"]
+                oxidisability += share * part * formula.facts.acids[acid]["oxidisability"]
             continue
         unknown += share
         if fact and fact["iodine"][0] is not None:
@@ -101,7 +100,7 @@ def constituents(facts, shares):
 
 
 def allergens(facts, shares):
-    """Label name to share of the product, above the rinse-off threshold of 0.01 %, isomers summed."""
+    """Label name to share of the product, above the rinse-off threshold, isomers summed."""
     total = {}
     for part, share in constituents(facts, shares).items():
         allergen = facts.limits[part]["allergen"]
@@ -109,10 +108,9 @@ def allergens(facts, shares):
             total[allergen] = total.get(allergen, Fraction(0)) + share
     for key, share in shares.items():
         whole = facts.fragrances[key]["allergen"]
-        if whole and not any(high == 1 and facts.limits[part]["allergen"] == whole
-                             for part, high in facts.fragrances[key]["parts"].items()):
+        if whole:
             total[whole] = total.get(whole, Fraction(0)) + share
-    return {facts.allergens[key]: share for key, share in total.items() if share > Fraction(1, 10000)}
+    return {facts.allergens[key][0]: share for key, share in total.items() if share > facts.allergens[key][1]}
 
 
 def limits(facts, entries, shares):
