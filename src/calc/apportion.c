@@ -63,7 +63,7 @@ static void sort_by_remainder(size_t n, struct claim claim[])
 
 enum lw_status apportion(size_t n, const double weight[], int64_t whole_ug, int64_t division_ug, int64_t part_ug[])
 {
-    struct claim claim[APPORTION_MAX];
+    struct claim claim[APPORTION_MAX] = {0};
     double sum;
 
     if (n > APPORTION_MAX)
