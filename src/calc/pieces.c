@@ -123,9 +123,9 @@ int pieces_made(const struct practice *practice, const struct pieces *pieces, do
     double room = practice->bag_fill_g - bag_loss_g(practice);
     double left = fmax(batter_g - practice->cup_residue_g, 0);
     double count = room > 0 ? ceil(left / practice->bag_fill_g - HAIR) : 0;
-    double content = left - count * bag_loss_g(practice);
+    double content = count > 0 ? left - count * bag_loss_g(practice) : 0;
 
-    if (count > 0 && content < (count - 1) * room) {
+    if (content < (count - 1) * room) {
         count--;
         content = count * room;
     }

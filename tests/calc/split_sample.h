@@ -56,7 +56,8 @@ static inline struct recipe_portion *sample_portion(struct sample *s, enum deman
     return portion;
 }
 
-static inline struct recipe_colourant *sample_colour(struct sample *s, int i, const char *name, enum colour_by by, double value)
+static inline struct recipe_colourant *sample_colour(struct sample *s, int i, const char *name, enum colour_by by,
+                                                     double value)
 {
     int c = s->recipe.portion[i].colourants++;
     struct recipe_colourant *colourant = &s->recipe.portion[i].colourant[c];

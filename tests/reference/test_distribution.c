@@ -13,8 +13,8 @@
 
 #define COUNT(array) (sizeof(array) / sizeof(array)[0])
 
-static const double chance[] = {1e-12, 1e-9,   1e-6, 1e-3, 0.01, 0.05, 0.1,   0.2,  0.2499, 0.25, 0.2501, 0.4,
-                                0.49,  0.4999, 0.6,  0.75, 0.9,  0.95, 0.975, 0.99, 0.999,  1 - 1e-9};
+static const double chance[] = {1e-12, 1e-9, 1e-6,   1e-3, 0.01, 0.05, 0.1,  0.2,   0.2499, 0.25,  0.2501,
+                                0.4,   0.49, 0.4999, 0.6,  0.75, 0.9,  0.95, 0.975, 0.99,   0.999, 1 - 1e-9};
 
 static void close_to(double value, double expected, double relative)
 {
@@ -45,7 +45,7 @@ static void normal_quantiles_agree_with_gsl(void **state)
  * own inverse does not converge for small degrees, so it is not asked. */
 static void student_quantiles_agree_with_gsl(void **state)
 {
-    static const double degrees[] = {0.1, 0.5, 1,  1.5, 2,   3,    4,    5,     8,     10,  12,
+    static const double degrees[] = {0.1, 0.5, 1,  1.5, 2,   3,    4,   5,     8,     10,  12,
                                      20,  33,  60, 120, 999, 9000, 9e4, 99999, 1.1e5, 1e6, 1e8};
 
     (void)state;

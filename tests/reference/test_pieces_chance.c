@@ -70,7 +70,7 @@ static void the_least_number_to_pipe_is_the_worked_one(void **state)
         int wanted, to_pipe;
         double chance, one_less;
     } row[] = {
-        {1, 1, 0.923077, 0},         {6, 8, 0.964076, 0.887097},   {12, 15, 0.943575, 0.877193},
+        {1, 1, 0.923077, 0},          {6, 8, 0.964076, 0.887097},   {12, 15, 0.943575, 0.877193},
         {24, 29, 0.924132, 0.876566}, {50, 59, 0.900368, 0.869096}, {100, 118, 0.905250, 0.889968},
     };
 
@@ -109,8 +109,8 @@ static void the_maker_s_own_batches_move_the_chance(void **state)
 /* Measure: gsl_sf_lnbeta and gsl_sf_lnchoose; logarithms of some thousands leave it about eleven digits. */
 static void chances_agree_with_gsl_for_many_pieces_and_firm_priors(void **state)
 {
-    static const struct reject_prior prior[] = {{2, 24},   {3, 22},    {4, 16},     {5, 51},       {0.5, 0.5},
-                                                {60, 0.5}, {16, 4},    {1000, 9000}, {9000, 1000}, {1030, 9970}};
+    static const struct reject_prior prior[] = {{2, 24},   {3, 22}, {4, 16},      {5, 51},      {0.5, 0.5},
+                                                {60, 0.5}, {16, 4}, {1000, 9000}, {9000, 1000}, {1030, 9970}};
     static const int wanted[] = {1, 2, 24, 300, 2000};
 
     (void)state;
