@@ -14,6 +14,7 @@
 #include "files.h"
 #include "lyeway/finding.h"
 #include "mutations.h"
+#include "near.h"
 
 static struct recipe_file *read_sample(const char *name)
 {
@@ -41,21 +42,21 @@ static void the_sample_of_the_format_is_read_whole(void **state)
     assert_int_equal(recipe->revision, 3);
     assert_int_equal(recipe->oils, 3);
     assert_int_equal(recipe->oils_by, OILS_BY_SHARE);
-    assert_float_equal(recipe->oil[0].amount, 0.45, 1e-12);
+    assert_near(recipe->oil[0].amount, 0.45, 1e-12);
     assert_false(recipe->oil[0].sap.given);
     assert_true(recipe->oil[2].sap.given);
-    assert_float_equal(recipe->oil[2].sap.lo, 194, 0);
-    assert_float_equal(recipe->oil[2].sap.nominal, 196.5, 0);
-    assert_float_equal(recipe->oil[2].sap.hi, 199, 0);
+    assert_near(recipe->oil[2].sap.lo, 194, 0);
+    assert_near(recipe->oil[2].sap.nominal, 196.5, 0);
+    assert_near(recipe->oil[2].sap.hi, 199, 0);
     assert_int_equal(recipe->size.by, SIZE_OILS);
-    assert_float_equal(recipe->size.grams, 1000, 0);
-    assert_float_equal(recipe->superfat, 0.05, 1e-15);
-    assert_float_equal(recipe->alkali.purity[ALKALI_NAOH].lo, 0.985, 1e-15);
-    assert_float_equal(recipe->alkali.purity[ALKALI_NAOH].nominal, 1, 0);
+    assert_near(recipe->size.grams, 1000, 0);
+    assert_near(recipe->superfat, 0.05, 1e-15);
+    assert_near(recipe->alkali.purity[ALKALI_NAOH].lo, 0.985, 1e-15);
+    assert_near(recipe->alkali.purity[ALKALI_NAOH].nominal, 1, 0);
     assert_false(recipe->alkali.purity[ALKALI_KOH].given);
     assert_int_equal(recipe->water.by, WATER_STRENGTH);
-    assert_float_equal(recipe->water.value, 0.33, 1e-15);
-    assert_float_equal(recipe->water.temp_c, 20, 0);
+    assert_near(recipe->water.value, 0.33, 1e-15);
+    assert_near(recipe->water.temp_c, 20, 0);
     assert_int_equal(recipe->scales, 2);
     assert_int_equal(recipe->scale[1].division_ug, 10000);
     assert_int_equal(recipe->scale[1].capacity_ug, 200000000);
@@ -63,7 +64,7 @@ static void the_sample_of_the_format_is_read_whole(void **state)
     assert_int_equal(recipe->portion[2].demand, DEMAND_REST);
     assert_true(recipe->portion[2].has_pieces);
     assert_int_equal(recipe->portion[2].pieces.count, 24);
-    assert_float_equal(recipe->portion[2].pieces.chance, 0, 0);
+    assert_near(recipe->portion[2].pieces.chance, 0, 0);
     assert_false(recipe->portion[2].scented);
     assert_int_equal(recipe->residue_by, RESIDUE_GRAMS);
     recipe_file_free(file);
@@ -81,20 +82,20 @@ static void every_member_of_a_recipe_arrives(void **state)
     assert_int_equal(base->size.by, SIZE_MOULD);
     assert_true(base->size.has_mould);
     assert_int_equal(base->size.mould.shape, MOULD_BOX);
-    assert_float_equal(base->size.mould.height_mm, 45, 0);
-    assert_float_equal(base->size.mould.fill, 0.925, 1e-15);
-    assert_float_equal(base->alkali.potassium_share, 0.12, 1e-15);
-    assert_float_equal(base->alkali.purity[ALKALI_KOH].nominal, 0.895, 1e-15);
-    assert_float_equal(base->alkali.solution_share[ALKALI_KOH], 0.495, 1e-15);
-    assert_float_equal(base->alkali.solution_share[ALKALI_NAOH], 0, 0);
+    assert_near(base->size.mould.height_mm, 45, 0);
+    assert_near(base->size.mould.fill, 0.925, 1e-15);
+    assert_near(base->alkali.potassium_share, 0.12, 1e-15);
+    assert_near(base->alkali.purity[ALKALI_KOH].nominal, 0.895, 1e-15);
+    assert_near(base->alkali.solution_share[ALKALI_KOH], 0.495, 1e-15);
+    assert_near(base->alkali.solution_share[ALKALI_NAOH], 0, 0);
     assert_int_equal(base->water.by, WATER_RATIO);
-    assert_float_equal(base->water.value, 2.03, 0);
-    assert_float_equal(base->water.temp_c, 4, 0);
+    assert_near(base->water.value, 2.03, 0);
+    assert_near(base->water.temp_c, 4, 0);
     assert_string_equal(base->water.liquid[1].name, "oat water");
-    assert_float_equal(base->water.liquid[1].share_of_water, 0.15, 1e-15);
+    assert_near(base->water.liquid[1].share_of_water, 0.15, 1e-15);
     assert_int_equal(base->additive[1].by, ADDITIVE_GRAMS);
     assert_int_equal(base->fragrance[1].by, FRAGRANCE_PER_KG_OILS);
-    assert_float_equal(base->fragrance[1].value, 6.25, 0);
+    assert_near(base->fragrance[1].value, 6.25, 0);
     assert_string_equal(base->fragrance[0].limit_from, "supplier's sheet of spring");
     assert_int_equal(base->residue_by, RESIDUE_SHARE);
     assert_string_equal(base->scale[0].name, "coarse scale");
@@ -102,9 +103,9 @@ static void every_member_of_a_recipe_arrives(void **state)
     assert_int_equal(base->portion[1].demand, DEMAND_LAYER);
     assert_int_equal(green->by, COLOUR_PARTS);
     assert_true(green->carrier_reserved);
-    assert_float_equal(green->carrier_ratio, 1.5, 0);
+    assert_near(green->carrier_ratio, 1.5, 0);
     assert_int_equal(base->portion[1].blend_by, COLOUR_PER_KG_OILS);
-    assert_float_equal(base->portion[1].blend_value, 4.5, 0);
+    assert_near(base->portion[1].blend_value, 4.5, 0);
     assert_int_equal(base->hushed, 1U << FINDING_RANCID_RISK | 1U << FINDING_SAP_NO_RANGE);
     assert_int_equal(file->recipe[1].scent, PUT_IN_BATTER);
     assert_int_equal(file->recipe[1].size.by, SIZE_AS_GRAMS);
@@ -126,11 +127,11 @@ static void what_is_left_out_gets_its_default(void **state)
     assert_int_equal(blossoms->portion[1].technique, TECHNIQUE_MOULD);
     assert_int_equal(blossoms->portion[1].demand, DEMAND_PIECES);
     assert_int_equal(blossoms->portion[0].demand, DEMAND_GRAMS);
-    assert_float_equal(base->portion[2].colourant[0].carrier_ratio, 2, 0);
+    assert_near(base->portion[2].colourant[0].carrier_ratio, 2, 0);
     assert_false(base->portion[2].colourant[0].carrier_reserved);
-    assert_float_equal(base->portion[1].colourant[1].carrier_ratio, 0, 0);
-    assert_float_equal(tub->size.mould.fill, 1, 0);
-    assert_float_equal(tub->water.temp_c, 20, 0);
+    assert_near(base->portion[1].colourant[1].carrier_ratio, 0, 0);
+    assert_near(tub->size.mould.fill, 1, 0);
+    assert_near(tub->water.temp_c, 20, 0);
     assert_int_equal(tub->purpose, PURPOSE_SKIN);
     assert_int_equal(tub->residue_by, RESIDUE_PRACTICE);
     assert_int_equal(tub->revision, 0);
@@ -164,8 +165,8 @@ static void percents_that_miss_100_a_little_are_brought_to_it(void **state)
 
     (void)state;
     assert_int_equal(read_text_as_file(text, strlen(text), &file, &error), LW_OK);
-    assert_float_equal(file->recipe[0].oil[0].amount + file->recipe[0].oil[1].amount, 1, 1e-15);
-    assert_float_equal(file->recipe[0].oil[0].amount, 60.005 / 100.005, 1e-15);
+    assert_near(file->recipe[0].oil[0].amount + file->recipe[0].oil[1].amount, 1, 1e-15);
+    assert_near(file->recipe[0].oil[0].amount, 60.005 / 100.005, 1e-15);
     recipe_file_free(file);
 }
 
@@ -178,25 +179,25 @@ static void rows_of_the_shelf_are_whole_facts(void **state)
     assert_int_equal(file->oils, 2);
     assert_string_equal(blend->name, "House blend");
     assert_ptr_equal(blend->key, blend->name);
-    assert_float_equal(blend->sap_lo, 194, 0);
-    assert_float_equal(blend->sap_hi, 199, 0);
+    assert_near(blend->sap_lo, 194, 0);
+    assert_near(blend->sap_hi, 199, 0);
     assert_true(blend->has_iodine && blend->has_melt && blend->has_acids);
-    assert_float_equal(blend->acid[ACID_C18_1], 50 / 98.0, 1e-12);
-    assert_float_equal(blend->acid_hi[ACID_C18_1], 50 / 98.0, 1e-12);
+    assert_near(blend->acid[ACID_C18_1], 50 / 98.0, 1e-12);
+    assert_near(blend->acid_hi[ACID_C18_1], 50 / 98.0, 1e-12);
     assert_int_equal(blend->kind, OIL_BUTTER);
     assert_string_equal(blend->sap_source, "supplier's sheet, lot 12");
-    assert_float_equal(pips->sap_lo, 190.5 * 0.99, 1e-9);
-    assert_float_equal(pips->sap_hi, 190.5 * 1.01, 1e-9);
+    assert_near(pips->sap_lo, 190.5 * 0.99, 1e-9);
+    assert_near(pips->sap_hi, 190.5 * 1.01, 1e-9);
     assert_false(pips->has_acids || pips->has_iodine || pips->has_melt);
     assert_string_equal(pips->inci, "");
     assert_string_equal(pips->note, "");
-    assert_float_equal(file->additive[0].active_share, 0.6, 1e-15);
-    assert_float_equal(file->liquid[0].sugar_share, 0.012, 1e-15);
+    assert_near(file->additive[0].active_share, 0.6, 1e-15);
+    assert_near(file->liquid[0].sugar_share, 0.012, 1e-15);
     assert_int_equal(file->colourant[0].swatch_rgb, 0xd9a58f);
-    assert_float_equal(file->colourant[0].dose_hi, 20, 0);
+    assert_near(file->colourant[0].dose_hi, 20, 0);
     assert_int_equal(file->fragrance[0].constituents, 2);
     assert_int_equal(file->fragrance[0].constituent[1].limit, 1);
-    assert_float_equal(file->fragrance[0].constituent[0].hi, 0.3, 1e-15);
+    assert_near(file->fragrance[0].constituent[0].hi, 0.3, 1e-15);
     assert_int_equal(file->fragrance[0].acceleration, ACCELERATION_SOME);
     recipe_file_free(file);
 }
@@ -208,9 +209,9 @@ static void a_limit_on_the_shelf_reaches_the_line_that_has_none(void **state)
 
     (void)state;
     assert_true(blend->has_limit);
-    assert_float_equal(blend->limit_share, 0.0325, 1e-15);
+    assert_near(blend->limit_share, 0.0325, 1e-15);
     assert_string_equal(blend->limit_from, "certificate of the blend");
-    assert_float_equal(lavender->limit_share, 0.175, 1e-15);
+    assert_near(lavender->limit_share, 0.175, 1e-15);
     recipe_file_free(file);
 }
 
@@ -332,9 +333,9 @@ static void numbers_are_read_the_same_under_a_comma_locale(void **state)
         skip();
     }
     file = read_sample("everything.json");
-    assert_float_equal(file->recipe[0].water.value, 2.03, 0);
-    assert_float_equal(file->recipe[0].oil[2].sap.nominal, 199.5, 0);
-    assert_float_equal(file->liquid[0].acid_mol_per_kg, 0.02, 0);
+    assert_near(file->recipe[0].water.value, 2.03, 0);
+    assert_near(file->recipe[0].oil[2].sap.nominal, 199.5, 0);
+    assert_near(file->liquid[0].acid_mol_per_kg, 0.02, 0);
     recipe_file_free(file);
     setlocale(LC_ALL, "C");
 }
@@ -351,9 +352,9 @@ static void numbers_after_texts_that_look_like_numbers_are_not_mixed_up(void **s
     read_text_as_file(text, strlen(text), &file, &error);
     assert_string_equal(error.text, "");
     assert_string_equal(file->recipe[0].name, "-1.5e3, \"2\\");
-    assert_float_equal(file->recipe[0].oil[0].amount, 125, 0);
-    assert_float_equal(file->recipe[0].superfat, 0.05, 1e-16);
-    assert_float_equal(file->recipe[0].water.value, 2, 0);
+    assert_near(file->recipe[0].oil[0].amount, 125, 0);
+    assert_near(file->recipe[0].superfat, 0.05, 1e-16);
+    assert_near(file->recipe[0].water.value, 2, 0);
     recipe_file_free(file);
 }
 
