@@ -206,7 +206,7 @@ static void bad_input_names_file_place_and_what_was_found(void **state)
         {"{\"lyeway\": 1, \"recipes\": [{\"name\": \"A\", \"colour_of_lid\": 3, \"oils\": [{\"oil\": \"olive\", \"percent\": 100}],"
          "\"size\": {\"oils_g\": 500}, \"superfat_percent\": 5, \"water\": {\"ratio\": 2}}]}", "colour_of_lid"},
         {"{\"lyeway\": 1, \"recipes\": [{\"name\": \"\\u001b[2J\", \"oils\": [{\"oil\": \"olive\", \"percent\": 100}],"
-         "\"size\": {\"oils_g\": 500}, \"superfat_percent\": 5, \"water\": {\"ratio\": 2}}]}", "/recipes/0/name"},
+         "\"size\": {\"oils_g\": 500}, \"superfat_percent\": 5, \"water\": {\"ratio\": 2}}]}", "line 1, column 37: found the control character"},
         {"{\"lyeway\": 1, \"recipes\": [{\"name\": \"\xff\"}]}", "bad.json"},
         {"{\"lyeway\": 1, \"lyeway\": 1}", "lyeway"},
         {"{\"lyeway\": 1, \"recipes\": []}", "bad.json"},
