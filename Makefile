@@ -113,7 +113,7 @@ $(OBJ)/lyeway: $(call layer_objects,app) $(LIBS)
 # ---- Generated sources ----------------------------------------------------------------------------------------------
 
 # What a generator shares with the layer that it works for.
-SHARED_facts := src/facts/same_name.c
+SHARED_facts := src/facts/same_name.c src/facts/find.h src/facts/tables.h include/lyeway/facts.h
 
 define generator_rules
 $(TOOLS)/$(1): $(wildcard src/$(1)/generate/*.c src/$(1)/generate/*.h) $(SHARED_$(1))

@@ -233,7 +233,7 @@ static void a_missing_folder_is_refused(void **state)
     free(says);
 }
 
-/* build/debug/tests/facts/test_generate lies four folders below what holds the generator. */
+/* From build/debug/tests/facts/test_generate to build/tools/facts. */
 static void generator_beside(const char *program, char path[PATH])
 {
     snprintf(path, PATH - 16, "%s", program);
@@ -241,7 +241,7 @@ static void generator_beside(const char *program, char path[PATH])
         char *slash = strrchr(path, '/');
         *(slash ? slash : path) = '\0';
     }
-    strcat(path, *path ? "/generate-facts" : "build/generate-facts");
+    strcat(path, *path ? "/tools/facts" : "build/tools/facts");
 }
 
 int main(int argc, char **argv)
