@@ -12,8 +12,8 @@
 /* A chance of excess alkali above this stops a batch for skin. */
 static const double chance_to_stop = 0.25;
 
-/* Superfat this little below 0 is the last bits of a sum that is 0. */
-static const double rounding_noise = 1e-12;
+/* Superfat this little below 0 is 0: masses are brought to the nearest whole microgram before they are rounded down. */
+static const double rounding_noise = 1e-6;
 
 static struct margin_line line_of(const struct weighing *weighing, enum part part, int index, double counts)
 {
