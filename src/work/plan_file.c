@@ -156,7 +156,11 @@ enum lw_status plan_file_compute(struct plan_file *plan_file, size_t index, cons
     plan_compute(&plan_file->input, &plan_file->plan);
     for (int i = 0; i < plan_file->plan.findings; i++)
         words_of_finding(&plan_file->input, &plan_file->plan, &plan_file->plan.finding[i], unit, &plan_file->words[i]);
-    plan_file->document = (struct plan_document){&plan_file->input, &plan_file->plan, plan_file->words, unit};
+    plan_file->document = (struct plan_document){.input = &plan_file->input,
+                                                 .plan = &plan_file->plan,
+                                                 .words = plan_file->words,
+                                                 .unit = unit,
+                                                 .margin_word = words_of_margin(&plan_file->plan)};
     return LW_OK;
 }
 
