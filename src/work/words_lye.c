@@ -1,4 +1,6 @@
 /* words_lye.c - what is said about alkali: superfat and its margin, the strength of the lye, its heat. */
+#include <stdbool.h>
+
 #include "base/text.h"
 #include "work/words_speech.h"
 
@@ -9,12 +11,10 @@ enum { NOMINAL, CHANCE, LIKELY_LO, WORST_LO };
 static const struct margin *margin_of(const struct speech *speech)
 {
     struct part_ref about = speech->finding->about;
+    const struct plan *plan = speech->plan;
+    bool of_portion = about.part == PART_PORTION && about.index >= 0 && about.index < plan->portions;
 
-    if (about.part == PART_PORTION)
-        for (int i = 0; i < speech->plan->portions; i++)
-            if (speech->plan->portion[i].source == about.index)
-                return &speech->plan->portion[i].margin;
-    return &speech->plan->margin;
+    return of_portion ? &plan->portion[about.index].margin : &plan->margin;
 }
 
 /* " Most of the doubt is the published range of Olive oil." or "" where nothing stands out. */
