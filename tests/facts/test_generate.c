@@ -24,6 +24,7 @@ struct slip {
     const char *file, *from, *to, *says;
 };
 
+/* clang-format off */
 static const struct slip slips[] = {
     /* the form of a table */
     {"oils.tsv", "sap_lo\tsap_nominal", "sap_low\tsap_nominal", "column 6 is 'sap_low', expected 'sap_lo'"},
@@ -85,6 +86,7 @@ static const struct slip slips[] = {
     {"synonyms.tsv", "\trapeseed-low-erucic\tcanola\n", "\trapeseed-low-erucic\t\n", "synonym is empty"},
     {"synonyms.tsv", "oil\trapeseed-low-erucic\tcanola\n", "fat\trapeseed-low-erucic\tcanola\n", "kind cannot be 'fat'"},
 };
+/* clang-format on */
 
 static void read_text(const char *path, char text[TEXT])
 {

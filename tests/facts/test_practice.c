@@ -1,4 +1,4 @@
-/* test_practice.c - the figures of the craft: all of them common practice or memory, but the solubilities, which were read. */
+/* test_practice.c - the figures of the craft: common practice or memory, but for the solubilities, which were read. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -15,7 +15,10 @@ struct expected {
     enum standing standing;
 };
 
-#define ROW(member, value, standing) {#member, offsetof(struct practice, member), value, STANDING_##standing}
+#define ROW(member, value, standing)                                           \
+    {                                                                          \
+#member, offsetof(struct practice, member), value, STANDING_##standing \
+    }
 
 /* clang-format off */
 static const struct expected expected[] = {

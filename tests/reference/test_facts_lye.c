@@ -13,8 +13,8 @@ static double between(const struct lye_point *point, size_t n, int solute, doubl
 {
     for (size_t i = 1; i < n; i++) {
         const struct lye_point *a = &point[i - 1], *b = &point[i];
-        if (a->solute == solute && b->solute == solute && a->temp_c == temp_c && b->temp_c == temp_c && a->share <= share &&
-            share <= b->share)
+        if (a->solute == solute && b->solute == solute && a->temp_c == temp_c && b->temp_c == temp_c &&
+            a->share <= share && share <= b->share)
             return a->value + (b->value - a->value) * (share - a->share) / (b->share - a->share);
     }
     fail_msg("no rows around %g of alkali %d at %g C", share, solute, temp_c);
@@ -28,7 +28,8 @@ static double heat_between(int solute, double water_mol)
     for (size_t i = 1; i < facts_reference()->heats; i++) {
         const struct heat_point *a = &heat[i - 1], *b = &heat[i];
         if (a->solute == solute && b->solute == solute && a->water_mol <= water_mol && water_mol <= b->water_mol)
-            return a->heat_j_mol + (b->heat_j_mol - a->heat_j_mol) * (water_mol - a->water_mol) / (b->water_mol - a->water_mol);
+            return a->heat_j_mol +
+                   (b->heat_j_mol - a->heat_j_mol) * (water_mol - a->water_mol) / (b->water_mol - a->water_mol);
     }
     fail_msg("no rows around %g moles of water", water_mol);
     return 0;

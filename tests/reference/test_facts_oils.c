@@ -57,10 +57,10 @@ struct published {
     const char *source;
 };
 
-#define CXS_OILS "CXS 210-1999 (amended to 2022) Table 2"
+#define CXS_OILS  "CXS 210-1999 (amended to 2022) Table 2"
 #define CXS_OLIVE "CXS 33-1981 (rev. 2017)"
-#define CXS_SHEA "CXS 325R-2017 Table 2"
-#define CXS_FATS "CXS 211-1999"
+#define CXS_SHEA  "CXS 325R-2017 Table 2"
+#define CXS_FATS  "CXS 211-1999"
 
 /* clang-format off */
 static const struct published codex[] = {
@@ -126,7 +126,8 @@ static const struct published other[] = {
 
 enum { CODEX = sizeof codex / sizeof *codex, OTHER = sizeof other / sizeof *other };
 
-static void check_within(const struct published *row, const char *what, double value, double lo, double hi, enum verdict is)
+static void check_within(const struct published *row, const char *what, double value, double lo, double hi,
+                         enum verdict is)
 {
     if ((value >= lo && value <= hi) != (is == IN))
         fail_msg("%s: %s %.2f against %g to %g of %s", row->key, what, value, lo, hi, row->source);
@@ -225,15 +226,24 @@ struct formula {
 };
 
 static const struct formula formula[ACIDS] = {
-    [ACID_C4_0] = {"c4_0", 4, 8, 2, 0},     [ACID_C6_0] = {"c6_0", 6, 12, 2, 0},
-    [ACID_C8_0] = {"c8_0", 8, 16, 2, 0},    [ACID_C10_0] = {"c10_0", 10, 20, 2, 0},
-    [ACID_C12_0] = {"c12_0", 12, 24, 2, 0}, [ACID_C14_0] = {"c14_0", 14, 28, 2, 0},
-    [ACID_C16_0] = {"c16_0", 16, 32, 2, 0}, [ACID_C16_1] = {"c16_1", 16, 30, 2, 1},
-    [ACID_C17_0] = {"c17_0", 17, 34, 2, 0}, [ACID_C18_0] = {"c18_0", 18, 36, 2, 0},
-    [ACID_C18_1] = {"c18_1", 18, 34, 2, 1}, [ACID_C18_2] = {"c18_2", 18, 32, 2, 2},
-    [ACID_C18_3] = {"c18_3", 18, 30, 2, 3}, [ACID_C20_0] = {"c20_0", 20, 40, 2, 0},
-    [ACID_C20_1] = {"c20_1", 20, 38, 2, 1}, [ACID_C22_0] = {"c22_0", 22, 44, 2, 0},
-    [ACID_C22_1] = {"c22_1", 22, 42, 2, 1}, [ACID_C24_0] = {"c24_0", 24, 48, 2, 0},
+    [ACID_C4_0] = {"c4_0", 4, 8, 2, 0},
+    [ACID_C6_0] = {"c6_0", 6, 12, 2, 0},
+    [ACID_C8_0] = {"c8_0", 8, 16, 2, 0},
+    [ACID_C10_0] = {"c10_0", 10, 20, 2, 0},
+    [ACID_C12_0] = {"c12_0", 12, 24, 2, 0},
+    [ACID_C14_0] = {"c14_0", 14, 28, 2, 0},
+    [ACID_C16_0] = {"c16_0", 16, 32, 2, 0},
+    [ACID_C16_1] = {"c16_1", 16, 30, 2, 1},
+    [ACID_C17_0] = {"c17_0", 17, 34, 2, 0},
+    [ACID_C18_0] = {"c18_0", 18, 36, 2, 0},
+    [ACID_C18_1] = {"c18_1", 18, 34, 2, 1},
+    [ACID_C18_2] = {"c18_2", 18, 32, 2, 2},
+    [ACID_C18_3] = {"c18_3", 18, 30, 2, 3},
+    [ACID_C20_0] = {"c20_0", 20, 40, 2, 0},
+    [ACID_C20_1] = {"c20_1", 20, 38, 2, 1},
+    [ACID_C22_0] = {"c22_0", 22, 44, 2, 0},
+    [ACID_C22_1] = {"c22_1", 22, 42, 2, 1},
+    [ACID_C24_0] = {"c24_0", 24, 48, 2, 0},
     [ACID_RICINOLEIC] = {"ricinoleic", 18, 34, 3, 1},
 };
 
@@ -259,9 +269,12 @@ static void molar_masses_of_additives_are_the_sums_of_atomic_weights(void **stat
         const char *key;
         double molar_mass, equivalents;
     } acid[] = {
-        {"citric-acid", 6 * C + 8 * H + 7 * O, 3},   {"citric-acid-monohydrate", 6 * C + 10 * H + 8 * O, 3},
-        {"lactic-acid-80", 3 * C + 6 * H + 3 * O, 1}, {"tartaric-acid", 4 * C + 6 * H + 6 * O, 2},
-        {"sodium-bicarbonate", NA + H + C + 3 * O, 1}, {"sodium-lactate-60", 3 * C + 5 * H + NA + 3 * O, 0},
+        {"citric-acid", 6 * C + 8 * H + 7 * O, 3},
+        {"citric-acid-monohydrate", 6 * C + 10 * H + 8 * O, 3},
+        {"lactic-acid-80", 3 * C + 6 * H + 3 * O, 1},
+        {"tartaric-acid", 4 * C + 6 * H + 6 * O, 2},
+        {"sodium-bicarbonate", NA + H + C + 3 * O, 1},
+        {"sodium-lactate-60", 3 * C + 5 * H + NA + 3 * O, 0},
         {"water", 2 * H + O, 0},
     };
 
@@ -319,10 +332,10 @@ static void pure_triglycerides_have_their_theoretical_values(void **state)
         enum acid acid;
         double molar_mass, sap;
     } pure[] = {
-        {ACID_C4_0, 302.367, 556.664},        {ACID_C6_0, 386.529, 435.457},  {ACID_C8_0, 470.691, 357.595},
-        {ACID_C10_0, 554.853, 303.354},       {ACID_C12_0, 639.015, 263.400}, {ACID_C14_0, 723.177, 232.746},
-        {ACID_C16_0, 807.339, 208.483},       {ACID_C18_0, 891.501, 188.802}, {ACID_C18_1, 885.453, 190.091},
-        {ACID_C18_2, 879.405, 191.399},       {ACID_C18_3, 873.357, 192.724}, {ACID_C22_1, 1053.777, 159.727},
+        {ACID_C4_0, 302.367, 556.664},       {ACID_C6_0, 386.529, 435.457},  {ACID_C8_0, 470.691, 357.595},
+        {ACID_C10_0, 554.853, 303.354},      {ACID_C12_0, 639.015, 263.400}, {ACID_C14_0, 723.177, 232.746},
+        {ACID_C16_0, 807.339, 208.483},      {ACID_C18_0, 891.501, 188.802}, {ACID_C18_1, 885.453, 190.091},
+        {ACID_C18_2, 879.405, 191.399},      {ACID_C18_3, 873.357, 192.724}, {ACID_C22_1, 1053.777, 159.727},
         {ACID_RICINOLEIC, 933.450, 180.317},
     };
 

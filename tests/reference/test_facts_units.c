@@ -43,10 +43,18 @@ static void volumes_follow_from_the_inch(void **state)
 {
     static const double in3 = 2.54 * 2.54 * 2.54;
     const struct factor factor[] = {
-        {"in3", "mL", in3},           {"gal", "mL", 231 * in3},        {"qt", "mL", 231 * in3 / 4},
-        {"pt", "mL", 231 * in3 / 8},  {"cup", "mL", 231 * in3 / 16},   {"fl oz", "mL", 231 * in3 / 128},
-        {"tbsp", "mL", 231 * in3 / 256}, {"tsp", "mL", 231 * in3 / 768}, {"in", "mm", 25.4},
-        {"ft", "mm", 304.8},          {"in2", "cm2", 6.4516},          {"L", "mL", 1000},
+        {"in3", "mL", in3},
+        {"gal", "mL", 231 * in3},
+        {"qt", "mL", 231 * in3 / 4},
+        {"pt", "mL", 231 * in3 / 8},
+        {"cup", "mL", 231 * in3 / 16},
+        {"fl oz", "mL", 231 * in3 / 128},
+        {"tbsp", "mL", 231 * in3 / 256},
+        {"tsp", "mL", 231 * in3 / 768},
+        {"in", "mm", 25.4},
+        {"ft", "mm", 304.8},
+        {"in2", "cm2", 6.4516},
+        {"L", "mL", 1000},
     };
 
     (void)state;

@@ -1,7 +1,7 @@
 /* facts FOLDER - the generator: prints build/generated/facts.c from the tables in FOLDER (schema/reference).
  *
- * Nothing is taken on trust: an unknown column, a number that is none or out of bounds, a range upside down, a key that leads
- * nowhere or a name that leads to two rows stops the build with file, line and a sentence.
+ * Nothing is taken on trust: an unknown column, a number that is none or out of bounds, a range upside down, a key that
+ * leads nowhere or a name that leads to two rows stops the build with file, line and a sentence.
  */
 #include <stdio.h>
 #include <stdlib.h>

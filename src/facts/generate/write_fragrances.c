@@ -1,4 +1,4 @@
-/* Allergens, limits and fragrances. A limit counts towards the allergen of the same INCI name, so that isomers share one. */
+/* Allergens, limits and fragrances. A limit counts towards the allergen of the same INCI name; isomers share one. */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -109,8 +109,8 @@ void write_limits(const struct sources *sources)
     puts("};\n");
 }
 
-/* Takes what stands before the first character of `end` into `out` and returns what follows that. The others of `end` may not come
- * before it; a semicolon may also be the end of the cell. */
+/* Takes what stands before the first character of `end` into `out` and returns what follows that. The others of `end`
+ * may not come before it; a semicolon may also be the end of the cell. */
 static const char *take(const struct tsv_row *row, const char *text, const char *end, char out[WORD])
 {
     size_t n = strcspn(text, end);
