@@ -1,13 +1,21 @@
-/* kitchen.h - a recipe with its facts and bench, ready to be planned as far as its lye and superfat, for the tests of calc.
+/* kitchen.h - a recipe with its facts and bench, ready to be planned as far as its lye and superfat, for the tests
+ * of calc.
  *
- * Facts stand here and not in the program's tables, so that a check does not move when a row is corrected. Saponification
- * values: olive CXS 33-1981, coconut, palm and sunflower CXS 210-1999, Table 2 of each (the olive row from memory); castor of the
- * pharmacopoeias, memory. Milk, vinegar and the figures of practice: common practice. Molar masses: CIAAW.
+ * Facts stand here and not in the program's tables, so that a check does not move when a row is corrected.
+ * Saponification values: olive CXS 33-1981, coconut, palm and sunflower CXS 210-1999, Table 2 of each (the olive row
+ * from memory); castor of the pharmacopoeias, memory. Milk, vinegar and the figures of practice: common practice.
+ * Molar masses: CIAAW.
  */
 #ifndef TESTS_KITCHEN_H
 #define TESTS_KITCHEN_H
 
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
 #include <string.h>
+
+#include <cmocka.h>
 
 #include "base/mass.h"
 #include "calc/lye.h"
@@ -77,12 +85,18 @@ static const struct practice PRACTICE = {
 
 /* Lye of two strengths at one temperature: enough for a density. */
 static const struct lye_point LYE_DENSITY[] = {
-    {.solute = 0, .share = 0.2, .temp_c = 20, .value = 1.219}, {.solute = 0, .share = 0.5, .temp_c = 20, .value = 1.525},
-    {.solute = 0, .share = 0.2, .temp_c = 40, .value = 1.208}, {.solute = 0, .share = 0.5, .temp_c = 40, .value = 1.511},
-    {.solute = 0, .share = 0.2, .temp_c = 60, .value = 1.196}, {.solute = 0, .share = 0.5, .temp_c = 60, .value = 1.497},
-    {.solute = 1, .share = 0.2, .temp_c = 20, .value = 1.186}, {.solute = 1, .share = 0.5, .temp_c = 20, .value = 1.511},
-    {.solute = 1, .share = 0.2, .temp_c = 40, .value = 1.176}, {.solute = 1, .share = 0.5, .temp_c = 40, .value = 1.500},
-    {.solute = 1, .share = 0.2, .temp_c = 60, .value = 1.165}, {.solute = 1, .share = 0.5, .temp_c = 60, .value = 1.489},
+    {.solute = 0, .share = 0.2, .temp_c = 20, .value = 1.219},
+    {.solute = 0, .share = 0.5, .temp_c = 20, .value = 1.525},
+    {.solute = 0, .share = 0.2, .temp_c = 40, .value = 1.208},
+    {.solute = 0, .share = 0.5, .temp_c = 40, .value = 1.511},
+    {.solute = 0, .share = 0.2, .temp_c = 60, .value = 1.196},
+    {.solute = 0, .share = 0.5, .temp_c = 60, .value = 1.497},
+    {.solute = 1, .share = 0.2, .temp_c = 20, .value = 1.186},
+    {.solute = 1, .share = 0.5, .temp_c = 20, .value = 1.511},
+    {.solute = 1, .share = 0.2, .temp_c = 40, .value = 1.176},
+    {.solute = 1, .share = 0.5, .temp_c = 40, .value = 1.500},
+    {.solute = 1, .share = 0.2, .temp_c = 60, .value = 1.165},
+    {.solute = 1, .share = 0.5, .temp_c = 60, .value = 1.489},
 };
 
 static const struct reference REFERENCE = {
@@ -96,8 +110,8 @@ struct kitchen {
     struct plan plan;
 };
 
-/* An empty recipe in grams at 33 % strength and 5 % superfat; its alkali is pure and exact. There is one kitchen: a new one
- * clears the last. */
+/* An empty recipe in grams at 33 % strength and 5 % superfat; its alkali is pure and exact. There is one kitchen: a
+ * new one clears the last. */
 static inline struct kitchen *kitchen_new(void)
 {
     static struct kitchen k;
@@ -135,7 +149,8 @@ static inline void kitchen_additive(struct kitchen *k, const struct additive_fac
     k->recipe.additive[k->recipe.additives++] = (struct recipe_additive){.by = ADDITIVE_GRAMS, .value = grams};
 }
 
-static inline void kitchen_liquid(struct kitchen *k, const struct liquid_fact *fact, const struct oil_fact *fat, double share)
+static inline void kitchen_liquid(struct kitchen *k, const struct liquid_fact *fact, const struct oil_fact *fat,
+                                  double share)
 {
     int i = k->recipe.water.liquids++;
 
@@ -146,9 +161,8 @@ static inline void kitchen_liquid(struct kitchen *k, const struct liquid_fact *f
 
 static inline void kitchen_scale(struct kitchen *k, double division_g, double capacity_g, double accuracy_g)
 {
-    k->recipe.scale[k->recipe.scales++] = (struct scale){.division_ug = mass_ug(division_g),
-                                                         .capacity_ug = mass_ug(capacity_g),
-                                                         .accuracy_ug = mass_ug(accuracy_g)};
+    k->recipe.scale[k->recipe.scales++] = (struct scale){
+        .division_ug = mass_ug(division_g), .capacity_ug = mass_ug(capacity_g), .accuracy_ug = mass_ug(accuracy_g)};
 }
 
 /* The plan as far as its lye, in the order of plan.c. */

@@ -12,8 +12,8 @@
 
 enum { PARTIES = 5 };
 
-/* A college text on apportionment, exercise on a parliament of five parties: votes and seats by Hamilton's method. With 91
- * seats the third party keeps its 17 and the fourth gains, as largest remainders do. */
+/* A college text on apportionment, exercise on a parliament of five parties: votes and seats by Hamilton's method.
+ * With 91 seats the third party keeps its 17 and the fourth gains, as largest remainders do. */
 static void seats_of_a_parliament_come_out_as_published(void **state)
 {
     static const double votes[PARTIES] = {5576330, 1387342, 3334241, 7512860, 310968};
@@ -54,15 +54,18 @@ static void more_in_all_may_give_one_part_less(void **state)
 /* The rule of calculations.md, section 5, worked by hand. */
 static void a_tie_goes_to_the_larger_part_then_to_the_earlier(void **state)
 {
-    static const double halves[2] = {0.5, 0.5}, mixed[3] = {1.5, 2.5, 1.0}, tenths[3] = {0.15, 0.25, 0.1};
+    static const double halves[2] = {0.5, 0.5};
     int64_t part[3];
 
     (void)state;
     apportion(2, halves, 1, 1, part);
     assert_int_equal(part[0], 1);
     assert_int_equal(part[1], 0);
-    for (int i = 0; i < 2; i++) { /* tenths: the same tie, but no remainder of it is exact in binary */
-        apportion(3, i ? tenths : mixed, 5, 1, part);
+    for (int unit = 1; unit <= 200;
+         unit++) { /* the same tie, most often with remainders that are not exact in binary */
+        double mixed[3] = {1.5 / unit, 2.5 / unit, 1.0 / unit};
+
+        apportion(3, mixed, 5, 1, part);
         assert_int_equal(part[0], 1);
         assert_int_equal(part[1], 3);
         assert_int_equal(part[2], 1);

@@ -1,4 +1,5 @@
-/* Alkali that oils and acids ask for. Figures of each check were worked outside the program from the law named with it. */
+/* Alkali that oils and acids ask for. Figures of each check were worked outside the program from the law named with
+ * it. */
 #include "kitchen.h"
 
 #include "calc/constants.h"
@@ -26,7 +27,8 @@ static void the_alkalis_stand_in_the_ratio_of_their_molar_masses(void **state)
     assert_near(MOLAR_KOH / MOLAR_NAOH, 1.402746, 1e-6);
 }
 
-/* Timberlake, Chemistry, 13th edition, problem 15.89c: 10.0 g tristearin take 67.3 mL of 0.500 mol/L NaOH. M 891.501. */
+/* Timberlake, Chemistry, 13th edition, problem 15.89c: 10.0 g tristearin take 67.3 mL of 0.500 mol/L NaOH. M
+ * 891.501. */
 static void tristearin_takes_the_alkali_of_the_textbook(void **state)
 {
     (void)state;
@@ -49,8 +51,8 @@ static void triolein_takes_the_alkali_of_the_exercise(void **state)
     assert_near(naoh_for("triolein", 392.6, sap_of(3, 885.4), 0), 53.21, 0.05);
 }
 
-/* A textbook problem: tristearin with stearic acid, acid value 7, has an ester value of 182 and so a saponification value of 189.1.
- * The two parts are asked for here as two oils; M(stearic acid) 284.48. */
+/* A textbook problem: tristearin with stearic acid, acid value 7, has an ester value of 182 and so a saponification
+ * value of 189.1. The two parts are asked for here as two oils; M(stearic acid) 284.48. */
 static void free_acid_counts_as_an_oil_with_its_own_value(void **state)
 {
     double acid_share = 7 / sap_of(1, 284.48);
@@ -71,7 +73,8 @@ static void stearic_acid_takes_one_equivalent(void **state)
     assert_near(naoh_for("stearic acid", 50, sap_of(1, 284.48), 0) / MOLAR_NAOH * MOLAR_KOH, 9.861, 0.005);
 }
 
-/* CXS 210-1999: coconut 248 to 265. At 257, 1000 g take 183.21 g NaOH or 257.00 g KOH; 174.05 g at a discount of 5 %. */
+/* CXS 210-1999: coconut 248 to 265. At 257, 1000 g take 183.21 g NaOH or 257.00 g KOH; 174.05 g at a discount of 5
+ * %. */
 static void coconut_oil_takes_what_its_value_says(void **state)
 {
     struct kitchen *k;
@@ -135,7 +138,8 @@ static void two_alkalis_share_the_fat_by_moles(void **state)
     assert_near(koh_exact(&k->plan) * 0.9, 74.10, 0.05);
 }
 
-/* NaOH that an additive adds to a recipe, at 0 and at 5 % superfat: acid takes up alkali whole, superfat is of the oils only. */
+/* NaOH that an additive adds to a recipe, at 0 and at 5 % superfat: acid takes up alkali whole, superfat is of the
+ * oils only. */
 static void check_acid(const struct additive_fact *fact, double grams, double naoh_g)
 {
     for (int i = 0; i < 2; i++) {
@@ -151,7 +155,8 @@ static void check_acid(const struct additive_fact *fact, double grams, double na
     }
 }
 
-/* Molar masses CIAAW, equivalents 3, 3, 1, 1; lactic acid weighed as 80 % (24.12 g of pure acid make 30 g of lactate). */
+/* Molar masses CIAAW, equivalents 3, 3, 1, 1; lactic acid weighed as 80 % (24.12 g of pure acid make 30 g of
+ * lactate). */
 static void acids_take_up_their_equivalents_whatever_the_superfat(void **state)
 {
     (void)state;

@@ -72,7 +72,8 @@ static void a_value_over_a_twentieth_outside_the_published_range_is_far(void **s
     }
 }
 
-/* Trade tables give olive oil as about 0.1355 g NaOH or 0.190 g KOH per gram (the mg values times 40.00 / 56.11 / 1000). */
+/* Trade tables give olive oil as about 0.1355 g NaOH or 0.190 g KOH per gram (the mg values times 40.00 / 56.11 /
+ * 1000). */
 static void a_value_in_grams_per_gram_is_a_stop_with_both_readings(void **state)
 {
     struct kitchen *k = own_value(NULL, 0, 0.1355, 0);

@@ -1,4 +1,5 @@
-/* Which scale weighs what, and what it reads. The rules are those of common practice at a bench with a coarse and a fine scale. */
+/* Which scale weighs what, and what it reads. The rules are those of common practice at a bench with a coarse and a
+ * fine scale. */
 #include "kitchen.h"
 
 #include <gsl/gsl_rng.h>
@@ -80,7 +81,8 @@ static void a_mass_on_a_division_stays_there_when_rounded_down(void **state)
 
     (void)state;
     for (int hundredths = 1; hundredths <= 20000; hundredths++)
-        assert_int_equal(scales_weigh(&k->plan, hundredths / 100.0, SCALES_DOWN).rounded_ug, hundredths * INT64_C(10000));
+        assert_int_equal(scales_weigh(&k->plan, hundredths / 100.0, SCALES_DOWN).rounded_ug,
+                         hundredths * INT64_C(10000));
 }
 
 static void nothing_to_weigh_is_all_zero(void **state)
@@ -99,8 +101,8 @@ static void nothing_to_weigh_is_all_zero(void **state)
     }
 }
 
-/* By hand: 1000.4 g in all is 1000; the coarse oils, 950.4 g, are 950 in whole grams (475.2 and 475.2: the tie goes to the earlier);
- * castor on the fine scale takes the other 50. */
+/* By hand: 1000.4 g in all is 1000; the coarse oils, 950.4 g, are 950 in whole grams (475.2 and 475.2: the tie goes
+ * to the earlier); castor on the fine scale takes the other 50. */
 static void oils_of_a_percent_recipe_add_up_to_the_rounded_total(void **state)
 {
     struct kitchen *k = two_scales();
@@ -134,7 +136,8 @@ static void oils_in_grams_are_rounded_singly(void **state)
     assert_int_equal(k->plan.oils_ug, 1000000000);
 }
 
-/* Property, for three nested scales: oils sum to the total in the coarsest division in use, each a multiple of its own. */
+/* Property, for three nested scales: oils sum to the total in the coarsest division in use, each a multiple of its
+ * own. */
 static void percent_recipes_always_add_up(void **state)
 {
     gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);

@@ -19,8 +19,8 @@ static void check_margin(const struct margin *m, double mean, double sd, double 
     assert_near(100 * m->worst.hi, hi, tolerance);
 }
 
-/* s = 1 - 0.95 S0/S for one oil with everything else exact, closed form: edges at S = 184 and 196 (first order: the mean is 5, the
- * standard uncertainty 95 * 6 / 190 / sqrt 3). JCGM 100:2008, 4.3.7 and 5.1.2. */
+/* s = 1 - 0.95 S0/S for one oil with everything else exact, closed form: edges at S = 184 and 196 (first order: the
+ * mean is 5, the standard uncertainty 95 * 6 / 190 / sqrt 3). JCGM 100:2008, 4.3.7 and 5.1.2. */
 static void one_oil_of_a_narrow_range_has_the_closed_form(void **state)
 {
     struct kitchen *k = exact_scale();
@@ -57,8 +57,8 @@ static struct kitchen *two_oils(double share)
     return k;
 }
 
-/* 700 g (184 to 196) and 300 g (248 to 265), 5 %, NaOH 98 to 100 %, all on a 1 g scale: worked with fractions, and by Monte Carlo
- * over 2,000,000 draws (JCGM 101:2008): mean 5.396, sd 1.4071. */
+/* 700 g (184 to 196) and 300 g (248 to 265), 5 %, NaOH 98 to 100 %, all on a 1 g scale: worked with fractions, and
+ * by Monte Carlo over 2,000,000 draws (JCGM 101:2008): mean 5.396, sd 1.4071. */
 static void two_oils_on_a_coarse_scale_have_the_worked_interval(void **state)
 {
     const struct kitchen *k = two_oils(1);
@@ -160,7 +160,8 @@ static void accuracy_of_the_scales_widens_the_interval(void **state)
     assert_near(100 * m->worst.hi, 9.8, 0.05);
 }
 
-/* Two lines of one oil go up and down together: the spread is that of one line, not smaller by the square root of two. */
+/* Two lines of one oil go up and down together: the spread is that of one line, not smaller by the square root of
+ * two. */
 static void one_oil_on_two_lines_is_one_input(void **state)
 {
     struct kitchen *k = exact_scale();
@@ -173,7 +174,8 @@ static void one_oil_on_two_lines_is_one_input(void **state)
     assert_near(k->plan.margin.mostly_share, 1, 1e-6);
 }
 
-/* By hand: everything on one scale that reads 1 % of the oils high or low moves oils and alkali together, which leaves s. */
+/* By hand: everything on one scale that reads 1 % of the oils high or low moves oils and alkali together, which
+ * leaves s. */
 static void a_scale_that_is_off_moves_all_of_its_weighings_together(void **state)
 {
     struct kitchen *k = kitchen_new();
@@ -223,8 +225,8 @@ static void ready_made_lye_is_uncertain_by_its_own_weighing(void **state)
     assert_near(k->plan.margin.worst.hi, 1 - (solution_g - 0.5) * 0.5 / (demand_g * 1.5), 1e-6);
 }
 
-/* Levels by section 3 of the calculations: rules of the program, not of nature. The chance is one in four where the superfat is
- * 0.6745 standard uncertainties (normal table), which are 1.28 points here: between 0.8 and 0.9 %. */
+/* Levels by section 3 of the calculations: rules of the program, not of nature. The chance is one in four where the
+ * superfat is 0.6745 standard uncertainties (normal table), which are 1.28 points here: between 0.8 and 0.9 %. */
 static void what_is_said_about_lye_follows_superfat_and_purpose(void **state)
 {
     static const struct {
@@ -233,11 +235,15 @@ static void what_is_said_about_lye_follows_superfat_and_purpose(void **state)
         enum finding_code code;
         enum finding_level level;
     } worked[] = {
-        {0.00, PURPOSE_SKIN, FINDING_LYE_HEAVY, LEVEL_STOP},        {0.008, PURPOSE_SKIN, FINDING_LYE_HEAVY, LEVEL_STOP},
-        {0.008, PURPOSE_SHAVING, FINDING_LYE_HEAVY, LEVEL_STOP},    {0.009, PURPOSE_SKIN, FINDING_LYE_LIKELY, LEVEL_CAUTION},
+        {0.00, PURPOSE_SKIN, FINDING_LYE_HEAVY, LEVEL_STOP},
+        {0.008, PURPOSE_SKIN, FINDING_LYE_HEAVY, LEVEL_STOP},
+        {0.008, PURPOSE_SHAVING, FINDING_LYE_HEAVY, LEVEL_STOP},
+        {0.009, PURPOSE_SKIN, FINDING_LYE_LIKELY, LEVEL_CAUTION},
         {0.02, PURPOSE_SKIN, FINDING_LYE_LIKELY, LEVEL_CAUTION},
-        {0.00, PURPOSE_LIQUID, FINDING_LYE_LIKELY, LEVEL_REMARK},   {0.01, PURPOSE_CLEANING, FINDING_LYE_LIKELY, LEVEL_REMARK},
-        {0.031, PURPOSE_SKIN, FINDING_LYE_WORST, LEVEL_REMARK},     {0.031, PURPOSE_LIQUID, FINDING_LYE_WORST, LEVEL_REMARK},
+        {0.00, PURPOSE_LIQUID, FINDING_LYE_LIKELY, LEVEL_REMARK},
+        {0.01, PURPOSE_CLEANING, FINDING_LYE_LIKELY, LEVEL_REMARK},
+        {0.031, PURPOSE_SKIN, FINDING_LYE_WORST, LEVEL_REMARK},
+        {0.031, PURPOSE_LIQUID, FINDING_LYE_WORST, LEVEL_REMARK},
         {0.08, PURPOSE_SKIN, FINDING_COUNT, LEVEL_REMARK},
     };
 
@@ -282,7 +288,8 @@ static void excess_alkali_is_a_stop_for_every_purpose(void **state)
     }
 }
 
-/* By hand: half the batter with 20 g of a carrier of S 190 has D of 500 * 190 + 20 * 190 and the alkali of 500 at 5 %. */
+/* By hand: half the batter with 20 g of a carrier of S 190 has D of 500 * 190 + 20 * 190 and the alkali of 500 at 5
+ * %. */
 static void carrier_oil_raises_the_superfat_of_its_part(void **state)
 {
     struct kitchen *k = exact_scale();
@@ -300,7 +307,40 @@ static void carrier_oil_raises_the_superfat_of_its_part(void **state)
     assert_near(margin.sd, k->plan.margin.sd, 1e-12);
 }
 
-/* Section 6 of the calculations: 15 g reserved of 200 leave the plain half lye-heavy, s = 1 - 0.95 * 200 / 185 = -2.7 %. */
+/* The same where colourants go into the whole batter before the split: then it is the batter's superfat that rises. */
+static void carriers_in_the_batter_count_in_its_superfat(void **state)
+{
+    struct kitchen *k = exact_scale();
+
+    (void)state;
+    kitchen_oil(k, &OLIVE, 1000);
+    k->recipe.colour = PUT_IN_BATTER;
+    kitchen_plan(k);
+    k->recipe.portions = k->recipe.portion[0].colourants = 1;
+    k->facts.carrier[0][0] = &COCONUT;
+    k->plan.portion[0].colourant[0].carrier.rounded_ug = mass_ug(20);
+    superfat_plan(&k->in, &k->plan);
+    assert_near(k->plan.margin.nominal, 1 - 0.95 * 1000 * 190 / (1000 * 190 + 20 * 255), 1e-6);
+}
+
+/* Asked is 5 %, on an exact scale, with all that brings fat and acid: what is weighed gives it back. */
+static void fat_and_acid_of_everything_count_in_the_superfat(void **state)
+{
+    struct kitchen *k = exact_scale();
+
+    (void)state;
+    kitchen_oil(k, &OLIVE, 1000);
+    kitchen_additive(k, &MILK_POWDER, 80);
+    kitchen_additive(k, &CITRIC, 15);
+    k->facts.additive_fat[0] = &COCONUT;
+    kitchen_liquid(k, &COCONUT_MILK, &COCONUT, 0.5);
+    kitchen_liquid(k, &VINEGAR, NULL, 0.2);
+    kitchen_plan(k);
+    assert_near(k->plan.margin.nominal, 0.05, 1e-6);
+}
+
+/* Section 6 of the calculations: 15 g reserved of 200 leave the plain half lye-heavy, s = 1 - 0.95 * 200 / 185 =
+ * -2.7 %. */
 static void oil_kept_back_for_a_carrier_leaves_the_rest_lye_heavy(void **state)
 {
     struct kitchen *k = exact_scale();
@@ -317,7 +357,8 @@ static void oil_kept_back_for_a_carrier_leaves_the_rest_lye_heavy(void **state)
 }
 
 /* A portion of the plan, as the split and the doses would have filled it. */
-static void give_portion(struct kitchen *k, int i, double share, const struct oil_fact *carrier, double carrier_g, bool reserved)
+static void give_portion(struct kitchen *k, int i, double share, const struct oil_fact *carrier, double carrier_g,
+                         bool reserved)
 {
     struct plan_portion *portion = &k->plan.portion[i];
 
@@ -395,6 +436,8 @@ int main(void)
         CHECK(what_is_said_about_lye_follows_superfat_and_purpose),
         CHECK(excess_alkali_is_a_stop_for_every_purpose),
         CHECK(carrier_oil_raises_the_superfat_of_its_part),
+        CHECK(carriers_in_the_batter_count_in_its_superfat),
+        CHECK(fat_and_acid_of_everything_count_in_the_superfat),
         CHECK(oil_kept_back_for_a_carrier_leaves_the_rest_lye_heavy),
         CHECK(portions_have_their_own_margin_and_are_named_where_worse),
         CHECK(a_portion_like_the_batter_is_not_named_again),

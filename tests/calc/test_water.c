@@ -94,7 +94,8 @@ static void ready_made_lye_is_rounded_down_and_its_alkali_follows(void **state)
     assert_int_equal(k->plan.alkali[ALKALI_NAOH].alkali.rounded_ug, 140500000);
 }
 
-/* 140 g NaOH as 30 % stock come with 326.67 g of water, more than the 210 g that 40 % wants; 30 % is all that can be had. */
+/* 140 g NaOH as 30 % stock come with 326.67 g of water, more than the 210 g that 40 % wants; 30 % is all that can be
+ * had. */
 static void lye_that_is_too_weak_is_a_stop_with_the_strength_it_reaches(void **state)
 {
     struct kitchen *k = recipe_of_naoh(140);
@@ -205,12 +206,19 @@ static void strength_is_looked_at_against_solubility_and_practice(void **state)
         double strength, potassium;
         enum finding_code code;
     } worked[] = {
-        {0.523, 0, FINDING_STRENGTH_OVER}, {0.523, 1, FINDING_STRENGTH_HIGH},  {0.524, 0.5, FINDING_STRENGTH_HIGH},
-        {0.526, 0.5, FINDING_STRENGTH_OVER}, {0.529, 1, FINDING_STRENGTH_OVER}, {0.401, 0, FINDING_STRENGTH_HIGH},
-        {0.40, 0, FINDING_COUNT},            {0.25, 0, FINDING_COUNT},          {0.249, 0, FINDING_STRENGTH_LOW},
+        {0.523, 0, FINDING_STRENGTH_OVER},
+        {0.523, 1, FINDING_STRENGTH_HIGH},
+        {0.524, 0.5, FINDING_STRENGTH_HIGH},
+        {0.526, 0.5, FINDING_STRENGTH_OVER},
+        {0.529, 1, FINDING_STRENGTH_OVER},
+        {0.401, 0, FINDING_STRENGTH_HIGH},
+        {0.40, 0, FINDING_COUNT},
+        {0.25, 0, FINDING_COUNT},
+        {0.249, 0, FINDING_STRENGTH_LOW},
     };
-    static const enum finding_level level[] = {
-        [FINDING_STRENGTH_OVER] = LEVEL_STOP, [FINDING_STRENGTH_HIGH] = LEVEL_CAUTION, [FINDING_STRENGTH_LOW] = LEVEL_REMARK};
+    static const enum finding_level level[] = {[FINDING_STRENGTH_OVER] = LEVEL_STOP,
+                                               [FINDING_STRENGTH_HIGH] = LEVEL_CAUTION,
+                                               [FINDING_STRENGTH_LOW] = LEVEL_REMARK};
 
     (void)state;
     for (size_t i = 0; i < sizeof worked / sizeof worked[0]; i++) {
@@ -228,6 +236,36 @@ static void strength_is_looked_at_against_solubility_and_practice(void **state)
         assert_int_equal(k->plan.finding[0].level, level[worked[i].code]);
         assert_near(k->plan.finding[0].number[0], worked[i].strength, 1e-9);
     }
+}
+
+/* 40 % asked is not above 40 %, 25 % not below 25 %, whatever the last bits of the masses say. */
+static void a_strength_on_a_threshold_is_not_beyond_it(void **state)
+{
+    (void)state;
+    for (int naoh_g = 1; naoh_g <= 300; naoh_g++) {
+        struct kitchen *k = recipe_of_naoh(naoh_g);
+
+        k->recipe.water.value = naoh_g % 2 ? 0.40 : 0.25;
+        kitchen_plan(k);
+        assert_null(kitchen_found(k, FINDING_STRENGTH_HIGH));
+        assert_null(kitchen_found(k, FINDING_STRENGTH_LOW));
+    }
+}
+
+/* Nor are liquids that share all of the water more than all of it. */
+static void liquids_for_all_of_the_water_are_not_too_much(void **state)
+{
+    (void)state;
+    for (int tenths = 1; tenths <= 8; tenths++)
+        for (int naoh_g = 1; naoh_g <= 50; naoh_g++) {
+            struct kitchen *k = recipe_of_naoh(naoh_g);
+
+            kitchen_liquid(k, &VINEGAR, NULL, tenths / 10.0);
+            kitchen_liquid(k, &COCONUT_MILK, &COCONUT, 0.1);
+            kitchen_liquid(k, &COCONUT_MILK, &COCONUT, 1 - tenths / 10.0 - 0.1);
+            kitchen_plan(k);
+            assert_null(kitchen_found(k, FINDING_SOLUTION_WEAK));
+        }
 }
 
 /* Sugar over 1 % of the oils heats a batter (memory): 300 g of water as coconut milk bring 13.75 g of sugar. */
@@ -266,6 +304,8 @@ int main(void)
         CHECK(water_beyond_what_was_asked_is_weak_without_ready_made_lye_too),
         CHECK(a_liquid_that_asks_for_more_than_it_carries_is_a_stop),
         CHECK(strength_is_looked_at_against_solubility_and_practice),
+        CHECK(a_strength_on_a_threshold_is_not_beyond_it),
+        CHECK(liquids_for_all_of_the_water_are_not_too_much),
         CHECK(sugar_of_the_liquids_brings_a_caution_about_heat),
     };
 
