@@ -1,5 +1,6 @@
-/* split_sample.h - recipes for the tests of portions, doses, densities, moulds and pieces: the worked example of the exchange
- * format, and helpers to change it, to make up others and to look at what comes of them. Facts are the program's own rows. */
+/* split_sample.h - recipes for the tests of portions, doses, densities, moulds and pieces: the worked example of the
+ * exchange format, and helpers to change it, to make up others and to look at what comes of them. Facts are the
+ * program's own rows. */
 #ifndef TESTS_SPLIT_SAMPLE_H
 #define TESTS_SPLIT_SAMPLE_H
 

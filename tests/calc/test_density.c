@@ -4,8 +4,8 @@
 #include "calc/density.h"
 #include "calc/lye.h"
 
-/* Source: CXS 210-1999 (2022), table 2, second-hand: coconut 0.913 at 40 C; olive 0.911 at 20 C. -0.00068 g/mL a degree is common
- * practice: 0.9164 and 0.9008 at 35 C. No density: 0.91 at 20 C. */
+/* Source: CXS 210-1999 (2022), table 2, second-hand: coconut 0.913 at 40 C; olive 0.911 at 20 C. -0.00068 g/mL a
+ * degree is common practice: 0.9164 and 0.9008 at 35 C. No density: 0.91 at 20 C. */
 static void oils_are_brought_to_the_temperature(void **state)
 {
     const struct practice *practice = facts_reference()->practice;
@@ -19,8 +19,8 @@ static void oils_are_brought_to_the_temperature(void **state)
     near(density_oil(practice, &bare, 35), 0.8998, 1e-9);
 }
 
-/* By hand for the exchange format's example: lye 147.24 + 299 g at 32.996 % is 1.34953 at 35 C (CRC and Perry's rows), so
- * 450/0.9008 + 250/0.9164 + 300/0.8998 + 446.24/1.34953 + 10/1.665 = 1442.43 mL. */
+/* By hand for the exchange format's example: lye 147.24 + 299 g at 32.996 % is 1.34953 at 35 C (CRC and Perry's
+ * rows), so 450/0.9008 + 250/0.9164 + 300/0.8998 + 446.24/1.34953 + 10/1.665 = 1442.43 mL. */
 static void the_worked_example_has_the_density_written_there(void **state)
 {
     struct sample s;
@@ -53,8 +53,8 @@ static void a_measured_density_and_air_are_taken(void **state)
     near(s.plan.batter_ml, 1456.24 / (1.02 * 0.96), 1e-9);
 }
 
-/* By hand: 200 g of milk at 87.5 % water and 3.7 % fat bring 175 g to the lye, 7.4 g of butterfat and 17.6 g of solids; lye is
- * 100 + 50 + 175 g at 100/325 = 30.769 %. */
+/* By hand: 200 g of milk at 87.5 % water and 3.7 % fat bring 175 g to the lye, 7.4 g of butterfat and 17.6 g of
+ * solids; lye is 100 + 50 + 175 g at 100/325 = 30.769 %. */
 static void a_liquid_is_water_fat_and_solids(void **state)
 {
     struct sample s;
@@ -115,8 +115,8 @@ static void two_alkalis_share_the_lye_by_moles(void **state)
          (density_lye(facts_reference(), share, 0, 35) + density_lye(facts_reference(), share, 1, 35)) / 2, 1e-7);
 }
 
-/* Source: CRC Handbook, sucrose 32 % 1.1366 and 34 % 1.1464: 10 g in 20 g of water are 26.24 mL at 20 C. Volumes added, with the
- * water at 35 C, come to 26.40: what adding leaves out is small beside a mould's uncertainty. */
+/* Source: CRC Handbook, sucrose 32 % 1.1366 and 34 % 1.1464: 10 g in 20 g of water are 26.24 mL at 20 C. Volumes
+ * added, with the water at 35 C, come to 26.40: what adding leaves out is small beside a mould's uncertainty. */
 static void adding_volumes_is_near_the_handbook_s_syrup(void **state)
 {
     struct sample s;
@@ -181,7 +181,8 @@ static void random_parts(struct sample *s)
     sample_scale(s, 0.001, 1e7);
 }
 
-/* Property: between oil and lye at their lightest and heaviest; and the exact density is the rounded one on a fine scale. */
+/* Property: between oil and lye at their lightest and heaviest; and the exact density is the rounded one on a fine
+ * scale. */
 static void batter_is_between_its_lightest_and_heaviest_part(void **state)
 {
     (void)state;

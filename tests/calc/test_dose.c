@@ -67,7 +67,8 @@ static void each_portion_is_dosed_on_its_own_oils(void **state)
     near((4.8 + 1.08) / 1200, 0.0049, 1e-9);
 }
 
-/* Source: the worked example of the exchange format. Base 869 g with 17.9 g of lavender and 2.98 g of white: 889.88 g, 884 mL. */
+/* Source: the worked example of the exchange format. Base 869 g with 17.9 g of lavender and 2.98 g of white: 889.88
+ * g, 884 mL. */
 static void the_worked_example_is_dosed_as_written_there(void **state)
 {
     struct sample s;
@@ -120,7 +121,8 @@ static void doses_are_grams_a_share_or_parts_of_a_blend(void **state)
     near(s.plan.portion[0].filled_g, 500 + 10 + 1.4 + 0.7 + 3, 1e-9);
 }
 
-/* By hand: 2 g of colour in 3 parts of olive oil, 6 g at 0.9008 g/mL; nothing is added where it is reserved of the oils. */
+/* By hand: 2 g of colour in 3 parts of olive oil, 6 g at 0.9008 g/mL; nothing is added where it is reserved of the
+ * oils. */
 static void carrier_oil_is_on_top_unless_reserved(void **state)
 {
     struct sample s;
@@ -145,7 +147,8 @@ static void carrier_oil_is_on_top_unless_reserved(void **state)
     near(s.plan.portion[0].volume_ml, 502, 1e-9);
 }
 
-/* By hand: 5 g/kg of the whole 1000 g of oils, whatever the portion's part of it, and 1 % of the 1456.24 g before colour. */
+/* By hand: 5 g/kg of the whole 1000 g of oils, whatever the portion's part of it, and 1 % of the 1456.24 g before
+ * colour. */
 static void colour_of_the_whole_batter_is_dosed_on_the_whole(void **state)
 {
     struct sample s;
@@ -176,8 +179,8 @@ static void a_small_dose_is_weighed_as_a_dispersion(void **state)
     near(mix.use_g, 0.4, 1e-9);
 }
 
-/* Property: all of it can be weighed, the colourant with five divisions at least, and brings the dose within half a division of
- * what is used; none is offered only where a hundredth part would still be nothing on the scale. */
+/* Property: all of it can be weighed, the colourant with five divisions at least, and brings the dose within half a
+ * division of what is used; none is offered only where a hundredth part would still be nothing on the scale. */
 static void a_dispersion_can_be_weighed_and_brings_the_dose(void **state)
 {
     static const double division_g[] = {0.001, 0.01, 0.1, 0.2, 1, 5};
@@ -192,6 +195,8 @@ static void a_dispersion_can_be_weighed_and_brings_the_dose(void **state)
             assert_true(mix.carrier_g == 0 && mix.use_g == 0);
             continue;
         }
+
+        assert_true(mix.use_g > 0);
 
         double thinned = (mix.weigh_g + mix.carrier_g) / mix.weigh_g;
 
@@ -254,7 +259,8 @@ static void a_dose_of_nothing_is_not_small(void **state)
     assert_null(find(&s.plan, FINDING_DOSE_SMALL));
 }
 
-/* On one scale of 1 g: 20 g of base holds 14 g of oils, so 3 % of fragrance is 0.4 g in each of two portions; citric acid 0.1 g. */
+/* On one scale of 1 g: 20 g of base holds 14 g of oils, so 3 % of fragrance is 0.4 g in each of two portions; citric
+ * acid 0.1 g. */
 static void small_fragrance_and_additives_are_said_too(void **state)
 {
     struct sample s;
@@ -276,8 +282,12 @@ static void small_fragrance_and_additives_are_said_too(void **state)
     s.recipe.scent = PUT_IN_BATTER;
     plan_compute(&s.in, &s.plan);
     from = fragrances = 0;
-    for (const struct finding *f = NULL; (f = next_finding(&s.plan, FINDING_DOSE_SMALL, &from)) != NULL;)
-        fragrances += f->about.part == PART_FRAGRANCE && f->other.part == PART_BATTER;
+    for (const struct finding *f = NULL; (f = next_finding(&s.plan, FINDING_DOSE_SMALL, &from)) != NULL;) {
+        if (f->about.part != PART_FRAGRANCE)
+            continue;
+        fragrances++;
+        assert_int_equal(f->other.part, PART_BATTER);
+    }
     assert_int_equal(fragrances, 1);
 }
 
@@ -304,7 +314,31 @@ static void a_colour_that_shifts_is_remarked(void **state)
     assert_null(next_finding(&s.plan, FINDING_COLOUR_SHIFTS, &from));
 }
 
-/* Property: a portion's filled mass is its batter and what was weighed into it, and parts of a blend sum to its dose. */
+/* Every row of the table: anything but stable is remarked, with what it does. */
+static void only_stable_colours_are_passed_over(void **state)
+{
+    size_t n = 0;
+    const struct colourant_fact *fact = facts_colourants(&n);
+
+    (void)state;
+    for (size_t i = 0; i < n; i++) {
+        struct sample s;
+
+        sample_plain(&s);
+        sample_colour(&s, 0, fact[i].key, COLOUR_GRAMS, 5);
+        doses(&s, 500, 350);
+
+        const struct finding *shifts = find(&s.plan, FINDING_COLOUR_SHIFTS);
+
+        assert_true((shifts != NULL) == (fact[i].behaviour != ALKALI_STABLE));
+        if (shifts)
+            near(shifts->number[0], (double)fact[i].behaviour, 0);
+    }
+    assert_true(n > 20);
+}
+
+/* Property: a portion's filled mass is its batter and what was weighed into it, and parts of a blend sum to its
+ * dose. */
 static void what_is_weighed_is_in_the_portion(void **state)
 {
     (void)state;
@@ -342,6 +376,7 @@ int main(void)
         cmocka_unit_test(a_dose_of_nothing_is_not_small),
         cmocka_unit_test(small_fragrance_and_additives_are_said_too),
         cmocka_unit_test(a_colour_that_shifts_is_remarked),
+        cmocka_unit_test(only_stable_colours_are_passed_over),
         cmocka_unit_test(what_is_weighed_is_in_the_portion),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

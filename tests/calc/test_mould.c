@@ -11,8 +11,8 @@ static struct mould box(double length_mm, double width_mm, double height_mm)
         .shape = MOULD_BOX, .length_mm = length_mm, .width_mm = width_mm, .height_mm = height_mm, .fill = 1};
 }
 
-/* Common practice: a loaf of 25 x 9 x 6.5 cm holds 1462 mL, a tall one of 11 x 2.5 x 3.5 in 1577 mL, a tube of 7.6 cm across and
- * 30 cm long (1361 mL by pi/4 d^2 h). */
+/* Common practice: a loaf of 25 x 9 x 6.5 cm holds 1462 mL, a tall one of 11 x 2.5 x 3.5 in 1577 mL, a tube of 7.6
+ * cm across and 30 cm long (1361 mL by pi/4 d^2 h). */
 static void moulds_hold_what_makers_say(void **state)
 {
     struct mould loaf = box(250, 90, 65), tall = box(11 * 25.4, 2.5 * 25.4, 3.5 * 25.4);
@@ -42,7 +42,8 @@ static void only_the_fill_share_is_filled(void **state)
     assert_true(mould_ml(&loaf) == 0);
 }
 
-/* Common practice: height in mm is mL over length times width in cm, times 10; a layer of 10 mm of a 25 x 9 loaf is 225 mL. */
+/* Common practice: height in mm is mL over length times width in cm, times 10; a layer of 10 mm of a 25 x 9 loaf is
+ * 225 mL. */
 static void a_layer_s_height_goes_by_the_box_s_floor(void **state)
 {
     struct mould loaf = box(250, 90, 65),
@@ -78,8 +79,8 @@ static void base_in_a_box(struct sample *s, double height_mm)
     plan_compute(&s->in, &s->plan);
 }
 
-/* From the exchange format's example: base 884 mL and moss 368 mL stand in the mould, the piped rosettes do not. 1252 mL on
- * 300 x 80 mm are 52.2 mm high. */
+/* From the exchange format's example: base 884 mL and moss 368 mL stand in the mould, the piped rosettes do not.
+ * 1252 mL on 300 x 80 mm are 52.2 mm high. */
 static void piped_portions_stand_on_the_mould(void **state)
 {
     struct sample s;

@@ -1,4 +1,5 @@
-/* test_pieces.c - pieces and their batter: by hand, by common practice, by the worked example, and how they must move. */
+/* test_pieces.c - pieces and their batter: by hand, by common practice, by the worked example, and how they must
+ * move. */
 #include "calc/split_sample.h"
 
 #include "calc/pieces.h"
@@ -21,8 +22,8 @@ static void rejects_go_by_class_and_first_time(void **state)
     assert_true(pieces_prior(practice(), &pieces).a == 4 && pieces_prior(practice(), &pieces).b == 16);
 }
 
-/* By hand: 29 of 6.5 g are 188.5 g, spread 15 % within and 5 % between batches gives 202.326 g at 0.9 (z 1.281552); two bags of 15 g
- * lost each and 4 g in the cup. */
+/* By hand: 29 of 6.5 g are 188.5 g, spread 15 % within and 5 % between batches gives 202.326 g at 0.9 (z 1.281552);
+ * two bags of 15 g lost each and 4 g in the cup. */
 static void batter_for_pieces_has_their_spread_and_losses(void **state)
 {
     struct pieces pieces = sample_pieces("rosette", 24, 6.5);
@@ -39,8 +40,8 @@ static void batter_for_pieces_has_their_spread_and_losses(void **state)
     near(pieces_batter_g(&steady, &pieces, 29, 0.9, NULL), 195.229 + 2 * 15 + 4, 5e-4);
 }
 
-/* By hand: 300 g in bags of 150 g that keep 6 g each are 3 bags and 318 g: 300 / 150 = 2 would be wrong. A bag that holds no
- * more than it keeps is refused. */
+/* By hand: 300 g in bags of 150 g that keep 6 g each are 3 bags and 318 g: 300 / 150 = 2 would be wrong. A bag that
+ * holds no more than it keeps is refused. */
 static void bags_hold_less_than_they_are_filled_with(void **state)
 {
     struct pieces pieces = sample_pieces("petal", 100, 3);
@@ -62,8 +63,8 @@ static void bags_hold_less_than_they_are_filled_with(void **state)
     assert_int_equal(pieces_made(&bagging, &pieces, 318, &bags), 0);
 }
 
-/* Common practice: 239.5 g of usable batter are 38 rosettes of 6.3 g, 34 of them good at 10 % rejects. Here with no losses of bags
- * and cup, since that figure has them in its 15 %. */
+/* Common practice: 239.5 g of usable batter are 38 rosettes of 6.3 g, 34 of them good at 10 % rejects. Here with no
+ * losses of bags and cup, since that figure has them in its 15 %. */
 static void makers_get_as_many_rosettes(void **state)
 {
     struct pieces pieces = sample_pieces("rosette", 34, 6.3);
@@ -75,7 +76,8 @@ static void makers_get_as_many_rosettes(void **state)
     near(floor(38 * 0.9), 34, 0);
 }
 
-/* By hand: of 217 g the cup keeps 4 and two bags 15 each, 183 g are 28 pieces of 6.5 g; 0 where the losses are all there is. */
+/* By hand: of 217 g the cup keeps 4 and two bags 15 each, 183 g are 28 pieces of 6.5 g; 0 where the losses are all
+ * there is. */
 static void what_a_batter_makes_is_less_its_losses(void **state)
 {
     struct pieces pieces = sample_pieces("rosette", 24, 6.5);
@@ -91,9 +93,12 @@ static void what_a_batter_makes_is_less_its_losses(void **state)
     assert_int_equal(bags, 0);
     pieces.mass_g = 0;
     assert_int_equal(pieces_made(practice(), &pieces, 217, NULL), 0);
+    pieces.mass_g = 1e-6;
+    assert_int_equal(pieces_made(practice(), &pieces, 1e6, NULL), PIECES_MOST);
 }
 
-/* By hand: 4 g of cup and one bag of 175 are 160 g of pieces; 10 g more open no second bag, which would only lose them. */
+/* By hand: 4 g of cup and one bag of 175 are 160 g of pieces; 10 g more open no second bag, which would only lose
+ * them. */
 static void a_bag_is_opened_only_where_it_brings_something(void **state)
 {
     struct pieces pieces = sample_pieces("leaf", 24, 1);
@@ -184,8 +189,9 @@ static void pieces_alone_agree_with_what_they_ask(void **state)
     assert_null(find(&s.plan, FINDING_PIECES_SHORT));
 }
 
-/* A blossom is a petal part of 2.6 g and a centre of 0.15 g: one number to pipe for both, and the part with less batter decides what
- * comes of it. With exact fractions: 60 flowers need 77; 150 g are 50 petals (150 - 4 - 15 = 131 g), 40 g are 140 centres. */
+/* A blossom is a petal part of 2.6 g and a centre of 0.15 g: one number to pipe for both, and the part with less
+ * batter decides what comes of it. With exact fractions: 60 flowers need 77; 150 g are 50 petals (150 - 4 - 15 = 131
+ * g), 40 g are 140 centres. */
 static void parts_of_one_piece_share_its_number(void **state)
 {
     struct sample s;
@@ -225,6 +231,30 @@ static void parts_of_one_piece_share_its_number(void **state)
     assert_null(next_finding(&s.plan, FINDING_PIECES_SHORT, &from));
 }
 
+/* What one part says of the piece holds for all: its first time, a flower, the higher chance. */
+static void parts_of_one_piece_share_its_rejects_and_chance(void **state)
+{
+    struct sample s;
+
+    (void)state;
+    sample_base(&s);
+    s.recipe.portion[0].has_pieces = s.recipe.portion[1].has_pieces = true;
+    s.recipe.portion[0].pieces = s.recipe.portion[1].pieces = sample_pieces("rosette", 24, 6.5);
+    s.recipe.portion[1].pieces.class = PIECE_FLOWER;
+    plan_compute(&s.in, &s.plan);
+    for (int i = 0; i < 3; i++)
+        assert_int_equal(s.plan.portion[i].pieces.to_pipe, 31);
+    s.recipe.portion[1].pieces.first_time = true;
+    plan_compute(&s.in, &s.plan);
+    for (int i = 0; i < 3; i++)
+        assert_int_equal(s.plan.portion[i].pieces.to_pipe, 37);
+    s.recipe.portion[1].pieces = sample_pieces("rosette", 24, 6.5);
+    s.recipe.portion[1].pieces.chance = 0.99;
+    plan_compute(&s.in, &s.plan);
+    for (int i = 0; i < 3; i++)
+        assert_int_equal(s.plan.portion[i].pieces.to_pipe, 34);
+}
+
 static void pieces_without_a_kind_are_not_parts(void **state)
 {
     struct sample s;
@@ -260,8 +290,8 @@ static void the_number_to_pipe_moves_the_right_way(void **state)
     }
 }
 
-/* Property: batter grows with the number and the chance; what it makes grows with it, and is at least that number again for a
- * chance over a half. */
+/* Property: batter grows with the number and the chance; what it makes grows with it, and is at least that number
+ * again for a chance over a half. */
 static void batter_and_pieces_agree_both_ways(void **state)
 {
     (void)state;
@@ -310,6 +340,7 @@ int main(void)
         cmocka_unit_test(a_use_that_falls_short_says_by_how_much),
         cmocka_unit_test(pieces_alone_agree_with_what_they_ask),
         cmocka_unit_test(parts_of_one_piece_share_its_number),
+        cmocka_unit_test(parts_of_one_piece_share_its_rejects_and_chance),
         cmocka_unit_test(pieces_without_a_kind_are_not_parts),
         cmocka_unit_test(the_number_to_pipe_moves_the_right_way),
         cmocka_unit_test(batter_and_pieces_agree_both_ways),
