@@ -167,6 +167,9 @@ static void lye_heavy_says_superfat_chance_and_what_to_change(void **state)
     has(words.todo, "more superfat");
     has(words.todo, "bigger batch");
     has(words.todo, "finer scale");
+    words = say(&b, (struct finding){.code = FINDING_LYE_HEAVY, .number = {-1e-9, 0.5, -0.03, -0.05}});
+    has(words.what, "superfat of 0 %");
+    assert_null(strstr(words.what, "more alkali"));
     words = say(&b, (struct finding){.code = FINDING_LYE_LIKELY, .number = {0.031, 0.05, -0.004, -0.02}});
     has(words.what, "3.1 %");
     has(words.what, "begin at -0.4 %");
@@ -240,6 +243,8 @@ static void a_coarse_division_offers_sizes_and_a_scale(void **state)
     has(say(&b, finding).todo, "With 204.6 g of oils");
     finding.number[5] = 0;
     has(say(&b, finding).todo, "A scale with divisions of 0.1 g");
+    finding.number[6] = 0.0000004; /* there is no such scale */
+    has(say(&b, finding).todo, "bigger batch");
 }
 
 static void a_small_dose_is_answered_with_a_dispersion(void **state)
@@ -274,6 +279,8 @@ static void a_limit_names_whose_figure_it_is(void **state)
     memcpy(finding.number, (double[]){0.02, 0.001, 0.004}, 3 * sizeof(double));
     has(say(&b, finding).what, "One would be 2 % of the scented soap; IFRA category 9 allows 0.1 %");
     has(say(&b, finding).todo, "at most 0.4 %");
+    finding.number[1] = 0.000018;
+    has(say(&b, finding).what, "IFRA category 9 allows 0.0018 %");
     finding.number[1] = 0.01;
     has(say(&b, finding).what, "EU Annex III allows 1 %");
     finding.other.index = 1;
