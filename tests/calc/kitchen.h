@@ -9,13 +9,7 @@
 #ifndef TESTS_KITCHEN_H
 #define TESTS_KITCHEN_H
 
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
 #include <string.h>
-
-#include <cmocka.h>
 
 #include "base/mass.h"
 #include "calc/lye.h"
