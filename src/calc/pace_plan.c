@@ -27,8 +27,6 @@ static enum acceleration fastest(const struct plan_input *in, const struct plan 
 {
     enum acceleration worst = ACCELERATION_NONE;
 
-    if (!product_scented(in, portion))
-        return worst;
     for (int i = 0; i < in->recipe->fragrances; i++) {
         const struct fragrance_fact *fact = in->facts->fragrance[i];
 

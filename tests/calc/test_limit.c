@@ -227,7 +227,49 @@ static void exactly_at_the_limit_is_within_it(void **state)
     assert_int_equal(scene_count(&s, FINDING_FRAGRANCE_LIMIT), 1);
 }
 
-/* --- properties over random blends --- */
+/* Doses are rounded portion by portion: the second holds less fragrance in all but more lemongrass. */
+static void the_portion_nearest_to_a_limit_counts_even_if_another_holds_more_fragrance(void **state)
+{
+    struct scene s;
+    (void)state;
+
+    scene_start(&s);
+    s.plan.oils_ug = mass_ug(700.0);
+    s.plan.batter_ug = mass_ug(1000.0);
+    s.plan.water.water.rounded_ug = mass_ug(200.0);
+    scene_portion(&s, 500.0, true, TECHNIQUE_POUR);
+    scene_portion(&s, 500.0, true, TECHNIQUE_POUR);
+    scene_fragrance(&s, &lavender, 0.0);
+    scene_fragrance(&s, &lemongrass, 0.0);
+    s.plan.portion[0].fragrance[0].rounded_ug = mass_ug(8.0);
+    s.plan.portion[0].fragrance[1].rounded_ug = mass_ug(6.0);
+    s.plan.portion[1].fragrance[0].rounded_ug = mass_ug(6.0);
+    s.plan.portion[1].fragrance[1].rounded_ug = mass_ug(7.0);
+    fragrance_plan(&s.in, &s.plan);
+
+    assert_int_equal(s.plan.worst_portion, 0);
+    assert_near(s.plan.limit.scale, 0.012 / (7.0 * 0.85 / s.plan.portion[1].cured_g), 1e-9);
+    assert_int_equal(scene_count(&s, FINDING_FRAGRANCE_LIMIT), 1);
+}
+
+static void of_two_equal_figures_the_one_that_was_seen_is_named(void **state)
+{
+    static const struct limit_fact equal[] = {{.allergen = -1, IFRA(0.01, MEMORY), EU(0.01, SEEN)}};
+    static const struct constituent pure[] = {{0, 1, 1}};
+    static const struct fragrance_fact fact = {.allergen = -1, CONSTITUENTS(pure)};
+    struct scene s;
+    (void)state;
+
+    one_portion(&s, TECHNIQUE_POUR);
+    s.reference.limit = equal;
+    s.reference.limits = ROWS(equal);
+    scene_fragrance(&s, &fact, 0.03);
+    plan_fragrance(&s);
+    assert_int_equal(s.plan.limit.from, LIMIT_EU);
+    assert_int_equal(s.plan.limit.standing, STANDING_SEEN);
+    assert_int_equal(scene_count(&s, FINDING_FRAGRANCE_LIMIT), 1);
+    assert_int_equal(s.plan.finding[0].level, LEVEL_STOP);
+}
 
 static const struct fragrance_fact *const shelf[] = {&lavender, &clove,  &lemongrass,    &litsea,
                                                      &pine,     &balsam, &unknown_blend, NULL};
@@ -363,6 +405,8 @@ int main(void)
         cmocka_unit_test(no_figure_is_said_to_be_unknown),
         cmocka_unit_test(a_known_limit_holds_beside_an_unknown_fragrance),
         cmocka_unit_test(exactly_at_the_limit_is_within_it),
+        cmocka_unit_test(the_portion_nearest_to_a_limit_counts_even_if_another_holds_more_fragrance),
+        cmocka_unit_test(of_two_equal_figures_the_one_that_was_seen_is_named),
         cmocka_unit_test(the_order_of_fragrances_does_not_matter),
         cmocka_unit_test(more_fragrance_is_a_larger_share_and_never_further_from_a_limit),
         cmocka_unit_test(a_blend_brought_to_its_scale_just_meets_the_limit),

@@ -101,6 +101,24 @@ static void eight_times_in_ten_lies_within_the_interval_of_student(void **state)
     assert_near(from.high, 45.0 * exp(t * sqrt(square)), 1e-6);
 }
 
+/* Spread of a factor's log: half of its size, at least 0.1 (memory). Ten degrees: log 0.65 is 0.431, so 0.215; half the batch:
+ * log 1.15 is 0.140, so 0.1. */
+static void each_factor_widens_the_interval_by_its_own_spread(void **state)
+{
+    double t = gsl_cdf_tdist_Pinv(0.9, 12.0), warm = 0.5 * log(0.65), least = 0.1;
+    struct pace_terms terms = reference_terms(TECHNIQUE_POUR);
+    struct quantiles from, until;
+    (void)state;
+
+    terms.temp_c += 10.0;
+    predict(&terms, &from, &until);
+    assert_near(log(from.high / from.median), t * sqrt(0.8 / 6.0 * (1.0 + (0.09 + warm * warm) / 0.16)), 1e-6);
+    terms = reference_terms(TECHNIQUE_POUR);
+    terms.oils_g /= 2.0;
+    predict(&terms, &from, &until);
+    assert_near(log(from.high / from.median), t * sqrt(0.8 / 6.0 * (1.0 + (0.09 + least * least) / 0.16)), 1e-6);
+}
+
 /* P(a T1 + b T2 <= q) for two independent Student variables of 12 degrees, by GSL's density and distribution. */
 static double sum_of_two(double a, double b, double q)
 {
@@ -339,6 +357,7 @@ int main(void)
         cmocka_unit_test(practice_gives_its_own_medians),
         cmocka_unit_test(each_factor_multiplies_both_medians),
         cmocka_unit_test(eight_times_in_ten_lies_within_the_interval_of_student),
+        cmocka_unit_test(each_factor_widens_the_interval_by_its_own_spread),
         cmocka_unit_test(until_has_the_interval_of_the_sum_of_both_logs),
         cmocka_unit_test(times_are_finite_and_in_order_whatever_the_recipe),
         cmocka_unit_test(heat_strength_and_fragrance_speed_a_batter_up),
