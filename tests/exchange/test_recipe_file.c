@@ -5,6 +5,9 @@
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
 
 #include <cmocka.h>
 #include <cjson/cJSON.h>
@@ -195,7 +198,7 @@ static void rows_of_the_shelf_are_whole_facts(void **state)
     assert_int_equal(file->colourant[0].swatch_rgb, 0xd9a58f);
     assert_near(file->colourant[0].dose_hi, 20, 0);
     assert_int_equal(file->fragrance[0].constituents, 2);
-    assert_int_equal(file->fragrance[0].constituent[1].limit, 1);
+    assert_string_equal(facts_reference()->limit[file->fragrance[0].constituent[1].limit].key, "citral");
     assert_near(file->fragrance[0].constituent[0].hi, 0.3, 1e-15);
     assert_int_equal(file->fragrance[0].acceleration, ACCELERATION_SOME);
     recipe_file_free(file);
@@ -385,7 +388,7 @@ static void running_out_of_memory_anywhere_is_a_sentence_and_leaks_nothing(void 
 
 static void a_file_name_with_control_characters_stays_harmless(void **state)
 {
-    const struct recipe_file_names names = {small_reference()};
+    const struct recipe_file_names names = {facts_reference()};
     struct recipe_file *file;
     struct lw_error error;
 
@@ -398,7 +401,7 @@ static void a_file_name_with_control_characters_stays_harmless(void **state)
 
 static void a_file_over_the_limit_is_refused_by_its_size(void **state)
 {
-    const struct recipe_file_names names = {small_reference()};
+    const struct recipe_file_names names = {facts_reference()};
     struct recipe_file *file;
     struct lw_error error;
 
