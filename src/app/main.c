@@ -78,7 +78,7 @@ static enum command_exit refuse_usage(const char *what, const char *word)
 
 static enum command_exit run(bool demo, int argc, char *const argv[])
 {
-    if (argc == 0)
+    if (argc < 1)
         return refuse_usage("a command is wanted.", "");
     for (int i = 0; i < COMMANDS; i++)
         if (strcmp(argv[0], command[i].name) == 0) {
