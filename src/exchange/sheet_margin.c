@@ -22,7 +22,8 @@ static void size_line(const struct plan_document *document, char line[LINE_BYTES
     sheet_unit(unit[0], sizeof unit[0], plan->oils_ug, document->unit);
     sheet_unit(unit[1], sizeof unit[1], plan->batter_ug, document->unit);
     line[0] = '\0';
-    text_add(line, LINE_BYTES, "%s g of oils%s%s%s, ", oils, unit[0][0] == '\0' ? "" : " (", unit[0], unit[0][0] == '\0' ? "" : ")");
+    text_add(line, LINE_BYTES, "%s g of oils%s%s%s, ", oils, unit[0][0] == '\0' ? "" : " (", unit[0],
+             unit[0][0] == '\0' ? "" : ")");
     text_add(line, LINE_BYTES, "%s g of batter%s%s%s, about %s mL", batter, unit[1][0] == '\0' ? "" : " (", unit[1],
              unit[1][0] == '\0' ? "" : ")", ml);
 }
@@ -140,8 +141,10 @@ static void interval_words(char *out, size_t size, struct interval interval)
 
 static void mostly_words(const struct plan_document *document, char *out, size_t size)
 {
-    static const char *const cause[] = {
-        [CAUSE_NONE] = "", [CAUSE_SAP] = "the saponification value of ", [CAUSE_PURITY] = "the purity of ", [CAUSE_SCALE] = "the scale for "};
+    static const char *const cause[] = {[CAUSE_NONE] = "",
+                                        [CAUSE_SAP] = "the saponification value of ",
+                                        [CAUSE_PURITY] = "the purity of ",
+                                        [CAUSE_SCALE] = "the scale for "};
     const struct margin *margin = &document->plan->margin;
     char share[NUMBER_BYTES];
 
@@ -157,9 +160,9 @@ static void chance_words(double chance, char *out, size_t size)
     if (chance < 0.001)
         return;
     if (chance > 0.4)
-        text_add(out, size, ". Lye-heavy about %.0f times in 10", fmax(round(10 * chance), 4));
+        text_add(out, size, ". Lye-heavy about %ld times in 10", lround(10 * chance));
     else
-        text_add(out, size, ". Lye-heavy about 1 time in %.0f", round(1 / chance));
+        text_add(out, size, ". Lye-heavy about 1 time in %ld", lround(1 / chance));
 }
 
 /* Spaced out, so that it is read from further away. */

@@ -64,7 +64,8 @@ static void scents(const struct plan_document *document, struct buffer *out, con
 {
     for (int i = 0; i < document->input->recipe->fragrances; i++) {
         if (portion->fragrance[i].division_ug > 0)
-            sheet_weighing(document, out, "    ", document_name(document->input, (struct part_ref){PART_FRAGRANCE, (int16_t)i, 0}),
+            sheet_weighing(document, out, "    ",
+                           document_name(document->input, (struct part_ref){PART_FRAGRANCE, (int16_t)i, 0}),
                            &portion->fragrance[i], -1, 0);
     }
 }
@@ -78,13 +79,15 @@ static void colours(const struct plan_document *document, struct buffer *out, co
         return;
     for (int i = 0; i < recipe->portion[portion->source].colourants; i++) {
         const struct recipe_colourant *asked = &recipe->portion[portion->source].colourant[i];
-        sheet_weighing(document, out, "    ",
-                       document_name(document->input, (struct part_ref){PART_COLOURANT, (int16_t)portion->source, (int16_t)i}),
-                       &portion->colourant[i].colourant, -1, 0);
+        sheet_weighing(
+            document, out, "    ",
+            document_name(document->input, (struct part_ref){PART_COLOURANT, (int16_t)portion->source, (int16_t)i}),
+            &portion->colourant[i].colourant, -1, 0);
         if (portion->colourant[i].carrier.division_ug == 0)
             continue;
         carrier[0] = '\0';
-        text_add(carrier, sizeof carrier, "  in %s%s", asked->carrier_oil, asked->carrier_reserved ? ", kept back" : "");
+        text_add(carrier, sizeof carrier, "  in %s%s", asked->carrier_oil,
+                 asked->carrier_reserved ? ", kept back" : "");
         sheet_weighing(document, out, "    ", carrier, &portion->colourant[i].carrier, -1, 0);
     }
 }
@@ -111,8 +114,8 @@ static void piece_words(const struct plan_document *document, struct buffer *out
         return;
     number_write_short(mass, pieces->mass_g, 3);
     number_write(good, pieces->expected_good, 0);
-    text_add(line, sizeof line, "%s: %d wanted, %d to %s, %s g each", kind[0] == '\0' ? "pieces" : kind, pieces->wanted, pieces->to_pipe,
-             portion->technique == TECHNIQUE_MOULD ? "mould" : "pipe", mass);
+    text_add(line, sizeof line, "%s: %d wanted, %d to %s, %s g each", kind[0] == '\0' ? "pieces" : kind, pieces->wanted,
+             pieces->to_pipe, portion->technique == TECHNIQUE_MOULD ? "mould" : "pipe", mass);
     if (pieces->bags > 0)
         text_add(line, sizeof line, ", %d bag%s", pieces->bags, pieces->bags == 1 ? "" : "s");
     text_add(line, sizeof line, "; about %s good expected, enough of them ", good);

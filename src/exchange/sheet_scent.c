@@ -19,7 +19,8 @@ static void fragrance_line(const struct plan_document *document, struct buffer *
     buffer_add(out, "  ");
     sheet_cell(out, document_name(document->input, (struct part_ref){PART_FRAGRANCE, (int16_t)i, 0}), 26);
     sheet_mass(out, fragrance->rounded_ug, 0);
-    buffer_add(out, "g   %5s %% of the soap, limit %s%s\n", share, fragrance->has_limit ? limit : "not known", fragrance->has_limit ? " %" : "");
+    buffer_add(out, "g   %5s %% of the soap, limit %s%s\n", share, fragrance->has_limit ? limit : "not known",
+               fragrance->has_limit ? " %" : "");
 }
 
 static void limit_words(const struct plan_document *document, struct buffer *out)
@@ -33,7 +34,9 @@ static void limit_words(const struct plan_document *document, struct buffer *out
         number_write(scale, limit->scale, 2);
         text_add(line, sizeof line, " The whole blend would meet it at %s times this load.", scale);
     }
-    text_add(line, sizeof line, " Shares are of the worst scented portion after the expected cure. The supplier's certificate goes first: look at it.");
+    text_add(line, sizeof line,
+             " Shares are of the worst scented portion after the expected cure. The supplier's certificate goes first: "
+             "look at it.");
     sheet_paragraph(out, "  ", line);
 }
 
@@ -79,7 +82,8 @@ static void bar_line(struct buffer *out, const char *name, double share, double 
 
 static void acid_words(const struct plan_acids *acids, struct buffer *out)
 {
-    char saturated[NUMBER_BYTES], mono[NUMBER_BYTES], poly[NUMBER_BYTES], hydroxy[NUMBER_BYTES], iodine[NUMBER_BYTES], index[NUMBER_BYTES];
+    char saturated[NUMBER_BYTES], mono[NUMBER_BYTES], poly[NUMBER_BYTES], hydroxy[NUMBER_BYTES], iodine[NUMBER_BYTES],
+        index[NUMBER_BYTES];
     char line[LINE_BYTES] = "";
 
     sheet_percent(saturated, acids->saturated, 1);
@@ -88,7 +92,8 @@ static void acid_words(const struct plan_acids *acids, struct buffer *out)
     sheet_percent(hydroxy, acids->hydroxy, 1);
     number_write(iodine, acids->iodine_value, 1);
     number_write(index, acids->oxidisability, 2);
-    text_add(line, sizeof line, "saturated %s %%, monounsaturated %s %%, polyunsaturated %s %%, hydroxy %s %%; ", saturated, mono, poly, hydroxy);
+    text_add(line, sizeof line, "saturated %s %%, monounsaturated %s %%, polyunsaturated %s %%, hydroxy %s %%; ",
+             saturated, mono, poly, hydroxy);
     text_add(line, sizeof line, "iodine value %s, oxidisability %s", iodine, index);
     text_add(line, sizeof line, "%s.", acids->unknown >= LEAST_SHOWN ? ", both of the oils whose acids are known" : "");
     sheet_paragraph(out, "  ", line);

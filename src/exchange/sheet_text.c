@@ -45,7 +45,8 @@ void sheet_cell(struct buffer *out, const char *text, size_t columns)
     sheet_repeat(out, ' ', (int)(columns - utf8_columns(clean)));
 }
 
-/* The next word of *text into `word`, cleaned and cut to `columns`; false at the end. A percent sign stays with its number. */
+/* The next word of *text into `word`, cleaned and cut to `columns`; false at the end. A percent sign stays with its
+ * number. */
 static bool next_word(const char **text, char word[CELL_BYTES], size_t columns)
 {
     char raw[CELL_BYTES];

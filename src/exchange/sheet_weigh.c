@@ -116,7 +116,8 @@ static void heat_words(const struct plan_heat *heat, char line[LINE_BYTES])
     if (!heat->has)
         return;
     number_write(up_to, heat->up_to_c, 0);
-    text_add(line, LINE_BYTES, " Dissolving takes it up to about %s C%s%s; an open jug usually reads 75 to 95 C (from memory).", up_to,
+    text_add(line, LINE_BYTES,
+             " Dissolving takes it up to about %s C%s%s; an open jug usually reads 75 to 95 C (from memory).", up_to,
              heat->capped ? ", where it boils" : "", heat->estimate ? " (an estimate for potassium hydroxide)" : "");
 }
 
@@ -141,13 +142,16 @@ static int64_t lye_vessel(const struct plan_document *document, struct buffer *o
     columns_line(document, out, "into the lye vessel");
     put_in(&vessel, "water", &document->plan->water.water);
     for (int i = 0; i < recipe->water.liquids; i++)
-        put_in(&vessel, document_name(document->input, (struct part_ref){PART_LIQUID, (int16_t)i, 0}), &document->plan->liquid[i].liquid);
+        put_in(&vessel, document_name(document->input, (struct part_ref){PART_LIQUID, (int16_t)i, 0}),
+               &document->plan->liquid[i].liquid);
     additives(&vessel, true);
     put_in_alkali(&vessel, ALKALI_NAOH);
     put_in_alkali(&vessel, ALKALI_KOH);
     lye_words(document->plan, line);
     sheet_paragraph(out, "    ", line);
-    sheet_paragraph(out, "    ", "Goggles and gloves on. Water first, then the alkali into it, a little at a time, stirring; never the other way.");
+    sheet_paragraph(out, "    ",
+                    "Goggles and gloves on. Water first, then the alkali into it, a little at a time, stirring; never "
+                    "the other way.");
     return vessel.total_ug;
 }
 
@@ -158,11 +162,13 @@ static void into_batter(struct vessel *vessel)
     const struct recipe *recipe = document->input->recipe;
 
     for (int i = 0; recipe->scent == PUT_IN_BATTER && i < recipe->fragrances; i++)
-        put_in(vessel, document_name(document->input, (struct part_ref){PART_FRAGRANCE, (int16_t)i, 0}), &document->plan->batter_fragrance[i]);
+        put_in(vessel, document_name(document->input, (struct part_ref){PART_FRAGRANCE, (int16_t)i, 0}),
+               &document->plan->batter_fragrance[i]);
     for (int p = 0; recipe->colour == PUT_IN_BATTER && p < recipe->portions; p++) {
         for (int i = 0; i < recipe->portion[p].colourants; i++) {
             const struct plan_colourant *colourant = &document->plan->portion[p].colourant[i];
-            put_in(vessel, document_name(document->input, (struct part_ref){PART_COLOURANT, (int16_t)p, (int16_t)i}), &colourant->colourant);
+            put_in(vessel, document_name(document->input, (struct part_ref){PART_COLOURANT, (int16_t)p, (int16_t)i}),
+                   &colourant->colourant);
             put_in(vessel, recipe->portion[p].colourant[i].carrier_oil, &colourant->carrier);
         }
     }
@@ -174,7 +180,8 @@ static void jug(const struct plan_document *document, struct buffer *out, int64_
 
     columns_line(document, out, "into the jug");
     for (int i = 0; i < document->input->recipe->oils; i++)
-        put_in(&vessel, document_name(document->input, (struct part_ref){PART_OIL, (int16_t)i, 0}), &document->plan->oil[i]);
+        put_in(&vessel, document_name(document->input, (struct part_ref){PART_OIL, (int16_t)i, 0}),
+               &document->plan->oil[i]);
     vessel.total_ug += lye_ug;
     buffer_add(out, "[ ] ");
     sheet_cell(out, "all of the lye", NAME_COLUMNS);

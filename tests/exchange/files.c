@@ -13,7 +13,8 @@ char *sample_file(const char *name)
 
     snprintf(path, sizeof path, "tests/exchange/data/%s", name);
     file = fopen(path, "rb");
-    if (file == NULL || fseek(file, 0, SEEK_END) != 0 || (size = ftell(file)) < 0 || (text = malloc((size_t)size + 1)) == NULL) {
+    if (file == NULL || fseek(file, 0, SEEK_END) != 0 || (size = ftell(file)) < 0 ||
+        (text = malloc((size_t)size + 1)) == NULL) {
         fprintf(stderr, "cannot read %s: run from the top folder\n", path);
         exit(1);
     }

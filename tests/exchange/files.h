@@ -7,7 +7,8 @@
 /* A whole file under tests/exchange/data/; to be freed. Ends the test program if it cannot be read. */
 char *sample_file(const char *name);
 
-/* `text` with the one place where `from` stands replaced by `to`; to be freed. NULL if it does not stand there exactly once. */
+/* `text` with the one place where `from` stands replaced by `to`; to be freed. NULL if it does not stand there exactly
+ * once. */
 char *changed(const char *text, const char *from, const char *to);
 
 /* recipe_file_read under the name "test.json", with the reference rows of the program. */

@@ -45,24 +45,37 @@ static void fill_batter(struct plan *plan)
     plan->alkali[ALKALI_NAOH].alkali = weighed(147.2475, 147.24, FINE);
     plan->water = (struct plan_water){weighed(298.957, 299, COARSE), 298.957, 0.33, 0.32996, 2.0303, 0.298957};
     plan->additive[0].additive = weighed(10, 10, FINE);
-    plan->margin = (struct margin){.nominal = 0.0501, .mean = 0.0592, .sd = 0.0101, .likely = {0.0389, 0.0794}, .worst = {0.0242, 0.0924},
-                                   .mostly_from = CAUSE_SAP, .mostly = {PART_OIL, 0, 0}, .mostly_share = 0.48};
+    plan->margin = (struct margin){.nominal = 0.0501,
+                                   .mean = 0.0592,
+                                   .sd = 0.0101,
+                                   .likely = {0.0389, 0.0794},
+                                   .worst = {0.0242, 0.0924},
+                                   .mostly_from = CAUSE_SAP,
+                                   .mostly = {PART_OIL, 0, 0},
+                                   .mostly_share = 0.48};
     plan->batter_ug = mass_ug(1456.24);
     plan->batter_ml = 1442.4;
     plan->density_g_ml = 1.0096;
     plan->heat = (struct plan_heat){.has = true, .up_to_c = 108, .boils_at_c = 120};
 }
 
-static struct plan_portion portion(int source, double batter_g, double filled_g, double volume_ml, enum technique technique)
+static struct plan_portion portion(int source, double batter_g, double filled_g, double volume_ml,
+                                   enum technique technique)
 {
-    struct plan_portion out = {.source = source, .batter_ug = mass_ug(batter_g), .division_ug = UG_PER_G, .filled_g = filled_g,
-                               .volume_ml = volume_ml, .technique = technique, .margin = {.nominal = 0.0501}};
+    struct plan_portion out = {.source = source,
+                               .batter_ug = mass_ug(batter_g),
+                               .division_ug = UG_PER_G,
+                               .filled_g = filled_g,
+                               .volume_ml = volume_ml,
+                               .technique = technique,
+                               .margin = {.nominal = 0.0501}};
     return out;
 }
 
 static void fill_portions(struct plan *plan)
 {
-    static const struct plan_pace quick = {{6, 3, 12}, {36, 18, 70}, 0, 0}, slow = {{54, 27, 107}, {90, 45, 180}, 28, 0};
+    static const struct plan_pace quick = {{6, 3, 12}, {36, 18, 70}, 0, 0},
+                                  slow = {{54, 27, 107}, {90, 45, 180}, 28, 0};
 
     plan->portions = 3;
     plan->portion[0] = portion(0, 869, 889.88, 884, TECHNIQUE_SWIRL);
@@ -107,7 +120,8 @@ static void fill_rest(struct filled *filled)
     plan->scale[COARSE] = filled->recipe.scale[0];
     plan->scale[FINE] = filled->recipe.scale[1];
     plan->findings = 1;
-    plan->finding[0] = (struct finding){.code = FINDING_DOSE_SMALL, .level = LEVEL_CAUTION, .about = {PART_COLOURANT, 1, 0}};
+    plan->finding[0] = (struct finding){
+        .code = FINDING_DOSE_SMALL, .level = LEVEL_CAUTION, .about = {PART_COLOURANT, 1, 0}};
     strcpy(filled->words[0].what, "Chromium oxide green is under five divisions of the fine scale.");
     strcpy(filled->words[0].todo, "Mix 1.00 g into 9.00 g of oil and use 9.90 g of that.");
 }

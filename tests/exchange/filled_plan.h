@@ -1,5 +1,5 @@
-/* filled_plan.h - the plan of data/sample-base.json filled in by hand, with the figures that the description of the exchange
- * format gives for it (data/sample-plan.json), so that writing is tested apart from reckoning.
+/* filled_plan.h - the plan of data/sample-base.json filled in by hand, with the figures that the description of the
+ * exchange format gives for it (data/sample-plan.json), so that writing is tested apart from reckoning.
  */
 #ifndef TESTS_EXCHANGE_FILLED_PLAN_H
 #define TESTS_EXCHANGE_FILLED_PLAN_H

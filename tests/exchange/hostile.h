@@ -1,4 +1,5 @@
-/* hostile.h - names that would move a terminal's cursor, hide text or shift columns, and some that are only long or wide. */
+/* hostile.h - names that would move a terminal's cursor, hide text or shift columns, and some that are only long or
+ * wide. */
 #ifndef TESTS_EXCHANGE_HOSTILE_H
 #define TESTS_EXCHANGE_HOSTILE_H
 

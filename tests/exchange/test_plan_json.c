@@ -61,7 +61,8 @@ static void same(const cJSON *ours, const cJSON *expected)
     if ((ours->type & 0xFF) != (expected->type & 0xFF))
         fail_msg("%s is of another type", expected->string == NULL ? "an element" : expected->string);
     if (cJSON_IsNumber(ours) && ours->valuedouble != expected->valuedouble)
-        fail_msg("%s is %.10g, not %.10g", expected->string == NULL ? "a number" : expected->string, ours->valuedouble, expected->valuedouble);
+        fail_msg("%s is %.10g, not %.10g", expected->string == NULL ? "a number" : expected->string, ours->valuedouble,
+                 expected->valuedouble);
     if (cJSON_IsString(ours))
         assert_string_equal(ours->valuestring, expected->valuestring);
     same_children(ours, expected);

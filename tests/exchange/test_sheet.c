@@ -1,5 +1,5 @@
-/* test_sheet.c - the bench sheet. data/sample-base.sheet is the whole sheet of the sample recipe, looked through by a person;
- * what must hold for every sheet is checked one by one.
+/* test_sheet.c - the bench sheet. data/sample-base.sheet is the whole sheet of the sample recipe, looked through by a
+ * person; what must hold for every sheet is checked one by one.
  */
 #include <setjmp.h>
 #include <stdarg.h>
@@ -139,9 +139,18 @@ static void the_jug_ends_at_the_weight_of_the_batter(void **state)
 
 static void the_safety_notes_stand_on_every_sheet(void **state)
 {
-    static const char *const needed[] = {
-        "goggles", "gloves", "window open", "Alkali into water", "aluminium", "Children and animals out", "running water", "Medical help",
-        "No vinegar", "do not replace the supplier's certificate", "Local cosmetics law", "licensed advice"};
+    static const char *const needed[] = {"goggles",
+                                         "gloves",
+                                         "window open",
+                                         "Alkali into water",
+                                         "aluminium",
+                                         "Children and animals out",
+                                         "running water",
+                                         "Medical help",
+                                         "No vinegar",
+                                         "do not replace the supplier's certificate",
+                                         "Local cosmetics law",
+                                         "licensed advice"};
     struct filled *filled = filled_sample();
     char *text;
 
@@ -183,7 +192,8 @@ static void the_band_shows_the_side_of_the_alkali(void **state)
     const char *band;
 
     (void)state;
-    filled->plan.margin = (struct margin){.nominal = -0.02, .likely = {-0.04, 0.01}, .worst = {-0.06, 0.03}, .chance_lye_heavy = 0.9};
+    filled->plan.margin = (struct margin){
+        .nominal = -0.02, .likely = {-0.04, 0.01}, .worst = {-0.06, 0.03}, .chance_lye_heavy = 0.9};
     filled->document.margin_word = "LYE-HEAVY";
     text = written(filled);
     band = line_with(text, "alkali ");
@@ -224,7 +234,8 @@ static void ounces_stand_beside_what_the_scale_reads(void **state)
     (void)state;
     filled->document.unit = MASS_OZ;
     text = written(filled);
-    assert_non_null(strstr(line_with(text, "] Coconut oil"), "250    g  8.82 oz")); /* 250 / 28.349523125, NIST Handbook 44 */
+    assert_non_null(
+        strstr(line_with(text, "] Coconut oil"), "250    g  8.82 oz")); /* 250 / 28.349523125, NIST Handbook 44 */
     free(text);
     filled->document.unit = MASS_LB;
     text = written(filled);
