@@ -1,78 +1,311 @@
 # Lyeway. `make demo` and `make check` are all that a newcomer needs; DEVELOPERS.md explains the rest.
 
-BUILD  ?= build
-CONFIG ?= release
-PREFIX ?= /usr/local
-CC     ?= cc
+BUILD   ?= build
+CONFIG  ?= release
+PREFIX  ?= /usr/local
+DESTDIR ?=
+PYTHON  ?= python3
 
-OBJ := $(BUILD)/$(CONFIG)
-GEN := $(BUILD)/generated
+OBJ     := $(BUILD)/$(CONFIG)
+GEN     := $(BUILD)/generated
+TOOLS   := $(BUILD)/tools
+RESULTS := $(BUILD)/results
+
+.DEFAULT_GOAL := all
+.DELETE_ON_ERROR:
+.SUFFIXES:
+
+# `make V=1` shows whole commands.
+Q := $(if $(V),,@)
+say = $(if $(V),,@echo "  $(1)")
+
+# ---- Flags ----------------------------------------------------------------------------------------------------------
 
 WARN := -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wswitch-enum -Wstrict-prototypes -Wmissing-prototypes -Werror
 STD  := -std=c17 -D_POSIX_C_SOURCE=200809L
 
+SANITIZE := -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
+
 OPT_release  := -O2 -g
 OPT_debug    := -O1 -g
-OPT_sanitize := -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
+# The manual of gcc warns that its sanitizers make this warning a false one; the other configurations have it.
+OPT_sanitize := -O1 -g $(SANITIZE) -Wno-maybe-uninitialized
+OPT_clang    := -O1 -g
+OPT_fuzz     := -O1 -g -fsanitize=fuzzer-no-link $(SANITIZE)
+OPT_planted  := -O0
+
+ifneq ($(filter clang fuzz,$(CONFIG)),)
+CC := clang
+endif
 
 # Contraction of a*b+c would let two compilers round differently; the figures are to be the same everywhere.
-BASE_CFLAGS = $(STD) $(WARN) $(OPT_$(CONFIG)) -ffp-contract=off -Iinclude -Isrc -MMD -MP $(CFLAGS)
+FLAGS = $(STD) $(WARN) $(OPT_$(CONFIG)) -ffp-contract=off -Iinclude -Isrc -MMD -MP $(CFLAGS)
+LINK  = $(CC) $(OPT_$(CONFIG)) -Wl,--as-needed $(CFLAGS) $(LDFLAGS)
 
-.DEFAULT_GOAL := all
+# $(call stamp,FILE,TEXT): a file that changes only when its text does, so that what was made with other flags or from other
+# sources is made again.
+define stamp
+$(1): FORCE
+	@mkdir -p $$(@D)
+	@echo '$(2)' | cmp -s - $$@ || echo '$(2)' > $$@
+endef
+$(eval $(call stamp,$(OBJ)/flags,$(CC) $(FLAGS) $(LDFLAGS)))
 
-# Layers, lowest first. Each is a static library; poison headers stand first on its include path (tests/poison/LAYER).
-LAYERS := base facts calc store exchange work
+# ---- Layers ---------------------------------------------------------------------------------------------------------
 
-layer_sources = $(wildcard src/$(1)/*.c)
-layer_objects = $(patsubst src/%.c,$(OBJ)/src/%.o,$(call layer_sources,$(1)))
+# Lowest first. Each is a static library from src/LAYER; `app` on top becomes the program.
+LAYERS := base facts calc store exchange work kit screens
+
+DIR_kit     := ui/kit
+DIR_screens := ui/screens
+
+# What a layer links from outside.
+OUTSIDE_calc     := -lm
+OUTSIDE_store    := -lsqlite3
+OUTSIDE_exchange := -lcjson
+OUTSIDE_kit      := -lncursesw
+
+# Headers that a layer must not see: the folders of tests/poison that stand first on its include path.
+POISON_base     := curses sqlite3 cjson clock locale
+POISON_facts    := curses sqlite3 cjson clock locale files memory
+POISON_calc     := curses sqlite3 cjson clock locale files memory
+POISON_store    := curses cjson clock locale
+POISON_exchange := curses sqlite3 clock locale
+POISON_work     := curses sqlite3 cjson clock locale
+POISON_kit      := sqlite3 cjson
+POISON_screens  := curses sqlite3 cjson clock locale
+POISON_app      := curses sqlite3 cjson
+
+layer_dir     = $(or $(DIR_$(1)),$(1))
+layer_sources = $(filter-out src/%/generate/,$(wildcard src/$(layer_dir)/*.c $(if $(filter screens,$(1)),src/$(layer_dir)/*/*.c)))
+layer_objects = $(patsubst src/%.c,$(OBJ)/src/%.o,$(layer_sources)) $(patsubst %,$(OBJ)/generated/%.o,$(GENERATED_$(1)))
+
+# Sources that are made while building, if their generator is there: src/LAYER/generate.
+GENERATED_facts := $(if $(wildcard src/facts/generate/*.c),facts)
+GENERATED_app   := $(if $(wildcard src/app/generate/*.c),demo)
 
 define layer_rules
-$(OBJ)/lib$(1).a: $(call layer_objects,$(1)) $(if $(filter facts,$(1)),$(OBJ)/generated/facts.o)
-	@rm -f $$@
-	$$(AR) rcs $$@ $$^
+$(OBJ)/src/$(layer_dir)/%.o: src/$(layer_dir)/%.c $(OBJ)/flags
+	$$(call say,CC      $$@)
+	@mkdir -p $$(@D)
+	$(Q)$$(CC) $(addprefix -Itests/poison/,$(POISON_$(1))) $$(FLAGS) -c -o $$@ $$<
 endef
-$(foreach layer,$(LAYERS),$(eval $(call layer_rules,$(layer))))
 
-$(OBJ)/src/%.o: src/%.c
+define library_rules
+$(OBJ)/lib$(1).a: $(layer_objects) $(OBJ)/lib$(1).members
+	$$(call say,AR      $$@)
+	@rm -f $$@
+	$(Q)$$(AR) rcs $$@ $$(filter %.o,$$^)
+$(call stamp,$(OBJ)/lib$(1).members,$(layer_objects))
+endef
+
+$(foreach 1,$(LAYERS) app,$(eval $(call layer_rules,$(1))))
+$(foreach 1,$(LAYERS),$(eval $(call library_rules,$(1))))
+
+# Highest first, as the linker wants them.
+LIBS    := $(foreach layer,screens kit work exchange store calc facts base,$(OBJ)/lib$(layer).a)
+OUTSIDE := $(foreach layer,kit exchange store calc,$(OUTSIDE_$(layer)))
+PROGRAM := $(if $(wildcard src/app/*.c),$(OBJ)/lyeway)
+
+$(OBJ)/lyeway: $(call layer_objects,app) $(LIBS)
+	$(call say,LINK    $@)
+	$(Q)$(LINK) -o $@ $^ $(OUTSIDE)
+
+# ---- Generated sources ----------------------------------------------------------------------------------------------
+
+# What a generator shares with the layer that it works for.
+SHARED_facts := src/facts/same_name.c src/facts/find.h src/facts/tables.h include/lyeway/facts.h
+
+define generator_rules
+$(TOOLS)/$(1): $(wildcard src/$(1)/generate/*.c src/$(1)/generate/*.h) $(SHARED_$(1))
+	$$(call say,TOOL    $$@)
+	@mkdir -p $$(@D)
+	$(Q)$$(CC) $(STD) $(WARN) -O1 -Isrc -Iinclude -o $$@ $$(filter %.c,$$^) -lm
+endef
+$(foreach layer,facts app,$(eval $(call generator_rules,$(layer))))
+
+# The reference facts as constant arrays.
+$(GEN)/facts.c: $(TOOLS)/facts $(wildcard schema/reference/*.tsv)
+	$(call say,GEN     $@)
 	@mkdir -p $(@D)
-	$(CC) $(addprefix -I,$(wildcard tests/poison/$(firstword $(subst /, ,$*)))) $(BASE_CFLAGS) -c -o $@ $<
+	$(Q)$< schema/reference > $@
 
-# Reference facts: rows of schema/reference become constant arrays.
-FACTS_TSV := $(wildcard schema/reference/*.tsv)
-FACTS_GENERATOR := $(wildcard src/facts/generate/*.c) src/facts/same_name.c
-$(BUILD)/generate-facts: $(FACTS_GENERATOR) $(wildcard src/facts/generate/*.h src/facts/*.h) include/lyeway/facts.h
+# The demo scenario, so that it is there wherever the program is.
+$(GEN)/demo.c: $(TOOLS)/app sample-data/recipes.json
+	$(call say,GEN     $@)
 	@mkdir -p $(@D)
-	$(CC) $(STD) $(WARN) -O1 -Iinclude -Isrc -o $@ $(FACTS_GENERATOR) -lm
-$(GEN)/facts.c: $(BUILD)/generate-facts $(FACTS_TSV)
+	$(Q)$< app/demo.h demo_recipes < sample-data/recipes.json > $@
+
+$(OBJ)/generated/%.o: $(GEN)/%.c $(OBJ)/flags
+	$(call say,CC      $@)
 	@mkdir -p $(@D)
-	$(BUILD)/generate-facts schema/reference > $@.new
-	mv $@.new $@
-$(OBJ)/generated/facts.o: $(GEN)/facts.c
+	$(Q)$(CC) $(FLAGS) -c -o $@ $<
+
+generated: $(patsubst %,$(GEN)/%.c,$(GENERATED_facts) $(GENERATED_app))
+
+# ---- Tests ----------------------------------------------------------------------------------------------------------
+
+# tests/LAYER/test_NAME.c is a program of its own, linked with every library and with the other sources of its folder.
+# tests/LAYER/probe_NAME.c is a program that tests run.
+TEST_DIRS := $(filter-out bench fuzz gates link poison support,$(notdir $(patsubst %/,%,$(wildcard tests/*/))))
+
+TEST_OUTSIDE          := -lcmocka -lgsl -lgslcblas -lm
+TEST_OUTSIDE_terminal := -lvterm -lutil
+
+test_objects = $(patsubst %.c,$(OBJ)/%.o,$(1))
+programs     = $(patsubst %.c,$(OBJ)/%,$(wildcard tests/$(1)/test_*.c tests/$(1)/probe*.c))
+helpers      = $(call test_objects,$(filter-out tests/$(1)/test_% tests/$(1)/probe%,$(wildcard tests/$(1)/*.c)))
+
+TESTS  := $(patsubst %.c,$(OBJ)/%,$(wildcard $(addsuffix /test_*.c,$(addprefix tests/,$(TEST_DIRS)))))
+PROBES := $(patsubst %.c,$(OBJ)/%,$(wildcard $(addsuffix /probe*.c,$(addprefix tests/,$(TEST_DIRS)))))
+
+$(OBJ)/tests/%.o: tests/%.c $(OBJ)/flags
+	$(call say,CC      $@)
 	@mkdir -p $(@D)
-	$(CC) $(BASE_CFLAGS) -c -o $@ $<
+	$(Q)$(CC) $(FLAGS) -Itests -c -o $@ $<
 
-LIBS := $(foreach layer,work exchange store calc facts base,$(OBJ)/lib$(layer).a)
+define test_rules
+$(if $(call programs,$(1)),$(call programs,$(1)): %: %.o $(call helpers,$(1)) $(OBJ)/tests/support/locale.o $(LIBS)
+	$$(call say,LINK    $$@)
+	$(Q)$$(LINK) -o $$@ $$^ $(TEST_OUTSIDE_$(1)) $(TEST_OUTSIDE) $(OUTSIDE))
+endef
+$(foreach dir,$(TEST_DIRS),$(eval $(call test_rules,$(dir))))
 
-PROGRAM := $(OBJ)/lyeway
-$(PROGRAM): $(call layer_objects,app) $(LIBS)
-	$(CC) $(OPT_$(CONFIG)) -o $@ $^ -lcjson -lm
+libs: $(LIBS) $(PROGRAM)
+tests: $(TESTS) $(PROBES) $(PROGRAM)
 
-# Tests: tests/LAYER/test_NAME.c is one program of its own, linked with every library.
-TEST_SOURCES := $(wildcard tests/*/test_*.c)
-TESTS := $(patsubst tests/%.c,$(OBJ)/tests/%,$(TEST_SOURCES))
-$(OBJ)/tests/%: tests/%.c $(LIBS)
-	@mkdir -p $(@D)
-	$(CC) $(BASE_CFLAGS) -Itests -MF $@.d -o $@ $< $(LIBS) -lcmocka -lcjson -lgsl -lgslcblas -lm
+# One program: make test NAME=calc/test_lye
+test:
+	@$(MAKE) --no-print-directory CONFIG=$(if $(filter file,$(origin CONFIG)),debug,$(CONFIG)) test-$(NAME)
+$(TESTS:$(OBJ)/tests/%=test-%): test-%: $(OBJ)/tests/% $(PROBES) $(PROGRAM)
+	env $(TEST_ENV) $<
 
-.PHONY: all tests check clean
+# ---- make check -----------------------------------------------------------------------------------------------------
+
+# Each run of a program or gate leaves its counts in one file under build/results; the total is made of them. What could not
+# be built has no file, and counts as failed.
+
+# A run of all tests of one configuration: VARIANT names it, RUN_ENV is its environment.
+VARIANT ?= $(CONFIG)
+RUN_DIRS ?= $(TEST_DIRS)
+export PYTHONDONTWRITEBYTECODE := 1
+RUN_ENV ?= LC_ALL=C.UTF-8
+RUNS = $(patsubst $(OBJ)/tests/%,$(RESULTS)/$(VARIANT)/%,$(filter $(foreach dir,$(RUN_DIRS),$(OBJ)/tests/$(dir)/%),$(TESTS)))
+
+TEST_ENV = TZ=UTC LYEWAY_OBJ=$(OBJ) LYEWAY=$(OBJ)/lyeway LYEWAY_PROBE=$(OBJ)/tests/terminal/probe PYTHON=$(PYTHON)
+
+$(RUNS): $(RESULTS)/$(VARIANT)/%: $(OBJ)/tests/% FORCE
+	@env $(RUN_ENV) $(TEST_ENV) tests/support/run tap $@ $<
+$(filter $(foreach dir,app terminal fault,$(RESULTS)/$(VARIANT)/$(dir)/%),$(RUNS)): $(PROBES) $(PROGRAM)
+run: $(RUNS)
+
+# The program against a second implementation.
+ORACLES := $(if $(PROGRAM),$(patsubst tests/%.py,%,$(wildcard tests/oracle/check_*.py)))
+$(ORACLES:%=$(RESULTS)/$(VARIANT)/%): $(RESULTS)/$(VARIANT)/%: tests/%.py $(PROGRAM) FORCE
+	@env $(RUN_ENV) $(TEST_ENV) tests/support/run counts $@ $(PYTHON) $<
+oracles: $(ORACLES:%=$(RESULTS)/$(VARIANT)/%)
+
+# Numbers must not change under a locale with a decimal comma.
+COMMA_DIRS := base calc exchange work
+COMMA := $(BUILD)/locale/de_DE.UTF-8/LC_NUMERIC
+$(COMMA):
+	$(call say,LOCALE  $(@D))
+	@mkdir -p $(BUILD)/locale
+	$(Q)localedef -i de_DE -f UTF-8 $(abspath $(@D))
+
+GATES := banned headers includes link shape symbols
+$(RESULTS)/gate/%: export FLAGS := $(STD) $(WARN)
+$(GATES:%=$(RESULTS)/gate/%): $(RESULTS)/gate/%: FORCE
+	@tests/support/run status $@ tests/gates/$* . $(BUILD)/debug
+# A gate that cannot fail is none: faults are planted in a copy, and each gate has to find its own.
+$(RESULTS)/gate/planted: FORCE
+	@tests/support/run tap $@ tests/gates/planted $(BUILD)/planted
+
+SUBMAKE = +@$(MAKE) --no-print-directory -k
+check-debug: generated $(COMMA)
+	$(SUBMAKE) CONFIG=debug libs run oracles || true
+	$(SUBMAKE) CONFIG=debug VARIANT=comma RUN_DIRS="$(COMMA_DIRS)" \
+	    RUN_ENV="LC_ALL=de_DE.UTF-8 LOCPATH=$(abspath $(BUILD)/locale) LYEWAY_DECIMAL_POINT=," run || true
+	$(SUBMAKE) $(GATES:%=$(RESULTS)/gate/%) || true
+check-sanitize: generated
+	$(SUBMAKE) CONFIG=sanitize run || true
+check-clang: generated
+	+@tests/support/run status $(RESULTS)/gate/clang $(MAKE) --no-print-directory CONFIG=clang libs
+check-planted: generated $(COMMA)
+	$(SUBMAKE) $(RESULTS)/gate/planted || true
+check-fuzz: generated
+	+@tests/support/run status $(RESULTS)/gate/fuzz $(MAKE) --no-print-directory fuzz FUZZ_LIMIT=-runs=2000
+check-all: check-debug check-sanitize check-clang check-planted $(if $(wildcard tests/fuzz/fuzz_*.c),check-fuzz)
+
+EXPECTED = $(ORACLES:%=debug/%) $(foreach variant,debug sanitize,$(TESTS:$(OBJ)/tests/%=$(variant)/%)) \
+    $(patsubst $(OBJ)/tests/%,comma/%,$(filter $(foreach dir,$(COMMA_DIRS),$(OBJ)/tests/$(dir)/%),$(TESTS))) \
+    $(addprefix gate/,$(GATES) clang planted $(if $(wildcard tests/fuzz/fuzz_*.c),fuzz))
+
+check: deps-check
+	@rm -rf $(RESULTS)
+	+@$(MAKE) --no-print-directory -k check-all || true
+	@tests/support/total $(RESULTS) $(EXPECTED)
+
+# ---- make demo and others -------------------------------------------------------------------------------------------
+
 all: $(PROGRAM)
-	@cp $(PROGRAM) $(BUILD)/lyeway
+ifneq ($(PROGRAM),)
+	@cmp -s $(PROGRAM) $(BUILD)/lyeway || cp $(PROGRAM) $(BUILD)/lyeway
+endif
 
-tests: $(TESTS)
-check: tests
-	@for t in $(TESTS); do $$t || exit 1; done
+# The plan of every recipe of the demo scenario.
+demo: deps-build
+	+@$(MAKE) --no-print-directory all
+	@sed -n 's/^      "name": "\(.*\)",*$$/\1/p' sample-data/recipes.json | \
+	while read -r name; do $(BUILD)/lyeway plan sample-data/recipes.json "$$name" || exit 1; echo; done
+
+# Random input for readers of text from outside: each harness runs FUZZ_LIMIT, from the texts of tests/fuzz/NAME if there are.
+FUZZ_LIMIT ?= -max_total_time=60
+FUZZERS := $(patsubst tests/fuzz/%.c,$(BUILD)/fuzz/tests/fuzz/%,$(wildcard tests/fuzz/fuzz_*.c))
+$(FUZZERS): $(BUILD)/fuzz/tests/fuzz/%: $(BUILD)/fuzz/tests/fuzz/%.o $(LIBS)
+	$(call say,LINK    $@)
+	$(Q)$(LINK) -fsanitize=fuzzer -o $@ $^ $(OUTSIDE)
+fuzzers: $(FUZZERS)
+fuzz:
+	+@$(MAKE) --no-print-directory CONFIG=fuzz fuzzers
+	@tests/support/fuzz "$(FUZZ_LIMIT)" $(FUZZERS)
+
+# Ratios to floors that are measured in the same run. Allocations of ours are counted by wrapping them.
+BENCHES := $(patsubst tests/bench/%.c,$(OBJ)/tests/bench/%,$(wildcard tests/bench/bench_*.c))
+$(BENCHES): %: %.o $(call helpers,bench) $(LIBS)
+	$(call say,LINK    $@)
+	$(Q)$(LINK) $(addprefix -Wl$(comma)--wrap=,malloc calloc realloc free) -o $@ $^ $(OUTSIDE)
+comma := ,
+bench: $(BENCHES)
+	@for b in $(BENCHES); do $$b || exit 1; done
+
+deps: deps-build deps-check
+deps-build deps-check deps-lint:
+	@PYTHON=$(PYTHON) .ci/deps $(@:deps-%=%)
+
+SOURCES := $(wildcard src/*/*.c src/*/generate/*.c src/ui/*/*.c src/ui/*/*/*.c)
+# Not the model's headers, which are aligned by hand as tables.
+FORMATTED = $(SOURCES) $(wildcard src/*/*.h src/*/generate/*.h src/ui/*/*.h src/ui/*/*/*.h tests/*/*.c tests/*/*.h)
+lint: deps-lint
+	clang-format --dry-run -Werror $(FORMATTED)
+	clang-tidy --quiet $(SOURCES) -- $(STD) -Iinclude -Isrc
+	cppcheck --quiet --error-exitcode=1 --std=c11 --enable=warning,performance,portability --inline-suppr \
+	    --suppress=missingIncludeSystem -Iinclude -Isrc $(SOURCES)
+format: deps-lint
+	clang-format -i $(FORMATTED)
+
+install: all
+	install -d $(DESTDIR)$(PREFIX)/bin
+	install -m 755 $(BUILD)/lyeway $(DESTDIR)$(PREFIX)/bin/lyeway
+uninstall:
+	rm -f $(DESTDIR)$(PREFIX)/bin/lyeway
 
 clean:
 	rm -rf $(BUILD)
 
--include $(shell find $(BUILD) -name '*.d' 2>/dev/null)
+FORCE:
+.PHONY: FORCE all generated libs tests test run oracles check check-all check-debug check-sanitize check-clang check-planted check-fuzz \
+    demo fuzz fuzzers bench deps deps-build deps-check deps-lint lint format install uninstall clean
+
+-include $(patsubst %.o,%.d,$(foreach layer,$(LAYERS) app,$(call layer_objects,$(layer))) \
+    $(addsuffix .o,$(TESTS) $(PROBES) $(BENCHES) $(FUZZERS)) $(foreach dir,$(TEST_DIRS) bench support,$(call helpers,$(dir))))

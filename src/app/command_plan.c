@@ -1,0 +1,184 @@
+/* command_plan.c - lyeway plan: a recipe of a file, at a size, as a bench sheet or as JSON. */
+#include <string.h>
+
+#include "app/arguments.h"
+#include "app/command.h"
+#include "app/demo.h"
+#include "app/files.h"
+#include "base/buffer.h"
+#include "base/error.h"
+#include "base/utf8.h"
+#include "work/plan_file.h"
+#include "work/quantity.h"
+
+enum { OUTPUT_MOST_BYTES = 16 * 1024 * 1024, SHOWN_BYTES = 96, SHOWN_COLUMNS = 48 };
+enum plan_option { OPTION_OILS, OPTION_BATTER, OPTION_JSON, OPTION_STRICT, PLAN_OPTIONS };
+
+struct request {
+    const char *file;   /* NULL: the demo's recipes */
+    const char *recipe; /* NULL: the only one; of the demo, all of them */
+    struct plan_size size;
+    bool json, strict;
+};
+
+/* One rule for FILE [NAME] | NAME: "-", what ends in .json and what names an existing file is a file. */
+static bool names_file(const char *word)
+{
+    size_t n = strlen(word);
+
+    return strcmp(word, "-") == 0 || (n >= 5 && strcmp(word + n - 5, ".json") == 0) || files_exist(word);
+}
+
+static enum lw_status read_size(const struct option option[PLAN_OPTIONS], struct plan_size *size,
+                                struct lw_error *error)
+{
+    const struct option *given = option[OPTION_OILS].given ? &option[OPTION_OILS] : &option[OPTION_BATTER];
+    struct lw_error why = {""};
+
+    if (option[OPTION_OILS].given && option[OPTION_BATTER].given)
+        return lw_fail(error, LW_INVALID, "--oils and --batter both set the size; give one of them.");
+    if (!given->given)
+        return LW_OK;
+    size->by = given == &option[OPTION_OILS] ? PLAN_SIZE_OILS : PLAN_SIZE_BATTER;
+    if (quantity_mass(given->value, "g", &size->grams, &why) != LW_OK)
+        return lw_fail(error, LW_INVALID, "%s: %s", given->name, why.text);
+    return plan_size_check(size, error);
+}
+
+static enum lw_status read_operands(const struct command_call *call, const struct arguments *arguments,
+                                    struct request *request, struct lw_error *error)
+{
+    bool first_is_file = arguments->operands > 0 && names_file(arguments->operand[0]);
+
+    if (arguments->operands == 0 && !call->demo)
+        return lw_fail(error, LW_INVALID, "plan wants a recipe file, \"-\" for standard input, or a name.");
+    if (arguments->operands > (first_is_file ? 2 : 1))
+        return lw_fail(error, LW_INVALID, "plan takes a file and at most one name after it, or one name.");
+    if (first_is_file)
+        request->file = arguments->operand[0];
+    if (arguments->operands > first_is_file)
+        request->recipe = arguments->operand[first_is_file];
+    return LW_OK;
+}
+
+static enum lw_status read_request(const struct command_call *call, struct request *request, struct lw_error *error)
+{
+    struct option option[PLAN_OPTIONS] = {
+        [OPTION_OILS] = {.name = "--oils", .takes_value = true},
+        [OPTION_BATTER] = {.name = "--batter", .takes_value = true},
+        [OPTION_JSON] = {.name = "--json"},
+        [OPTION_STRICT] = {.name = "--strict"},
+    };
+    struct arguments arguments = {.option = option, .options = PLAN_OPTIONS};
+    enum lw_status status = arguments_read(&arguments, call->argc, call->argv, error);
+
+    if (status == LW_OK)
+        status = read_operands(call, &arguments, request, error);
+    if (status == LW_OK)
+        status = read_size(option, &request->size, error);
+    request->json = option[OPTION_JSON].given;
+    request->strict = option[OPTION_STRICT].given;
+    return status;
+}
+
+static enum lw_status open_file(const struct request *request, struct plan_file **plan_file, struct lw_error *error)
+{
+    struct buffer text;
+
+    if (!request->file) {
+        size_t n = 0;
+        const char *recipes = demo_recipes(&n);
+
+        return plan_file_open(recipes, n, "demo", plan_file, error);
+    }
+    buffer_init(&text, PLAN_FILE_MOST_BYTES);
+
+    enum lw_status status = files_read(request->file, &text, error);
+
+    if (status == LW_OK)
+        status = plan_file_open(buffer_text(&text), text.length, request->file, plan_file, error);
+    buffer_done(&text);
+    return status;
+}
+
+static bool has_stop(const struct plan *plan)
+{
+    enum finding_level worst = LEVEL_REMARK;
+    int count[3];
+
+    return plan_worst(plan, &worst, count) && worst == LEVEL_STOP;
+}
+
+/* Adds the plan of one recipe to *out; *stop is set where it has a stop. */
+static enum lw_status write_plan(struct plan_file *plan_file, size_t index, const struct request *request,
+                                 struct buffer *out, bool *stop, struct lw_error *error)
+{
+    enum lw_status status = plan_file_compute(plan_file, index, &request->size, MASS_G, error);
+
+    if (status != LW_OK)
+        return status;
+
+    plan_file_write(plan_file, request->json ? PLAN_FORM_JSON : PLAN_FORM_SHEET, out);
+    *stop = *stop || has_stop(plan_file_document(plan_file)->plan);
+    return LW_OK;
+}
+
+/* Without a name all recipes of the demo, since there it is a look around; of a file only the one that is meant. */
+static enum lw_status write_plans(struct plan_file *plan_file, const struct request *request, struct buffer *out,
+                                  bool *stop, struct lw_error *error)
+{
+    bool all = !request->file && !request->recipe && !request->json;
+    enum lw_status status = LW_OK;
+    size_t index = 0;
+
+    if (!all) {
+        status = plan_file_choose(plan_file, request->recipe, &index, error);
+        return status == LW_OK ? write_plan(plan_file, index, request, out, stop, error) : status;
+    }
+    for (size_t i = 0; status == LW_OK && i < plan_file_recipes(plan_file); i++) {
+        if (i > 0)
+            buffer_add(out, "\n");
+        status = write_plan(plan_file, i, request, out, stop, error);
+    }
+    return status;
+}
+
+static enum lw_status no_records(const char *name, struct lw_error *error)
+{
+    char shown[SHOWN_BYTES];
+
+    utf8_clean(shown, sizeof shown, name, SHOWN_COLUMNS);
+    return lw_fail(error, LW_NOT_FOUND, "\"%s\" is not a file, and there are no records yet; name a recipe file.",
+                   shown);
+}
+
+enum command_exit command_plan(const struct command_call *call)
+{
+    struct request request = {0};
+    struct plan_file *plan_file = NULL;
+    struct lw_error error = {""};
+    struct buffer out;
+    bool stop = false;
+
+    if (read_request(call, &request, &error) != LW_OK)
+        return command_fail(call, COMMAND_USAGE, &error);
+    if (!request.file && !call->demo) {
+        no_records(request.recipe, &error);
+        return command_fail(call, COMMAND_REFUSED, &error);
+    }
+    buffer_init(&out, OUTPUT_MOST_BYTES);
+
+    enum lw_status status = open_file(&request, &plan_file, &error);
+
+    if (status == LW_OK)
+        status = write_plans(plan_file, &request, &out, &stop, &error);
+    if (status == LW_OK)
+        status = buffer_status(&out, &error);
+    if (status == LW_OK)
+        status = files_print(buffer_text(&out), &error);
+    buffer_done(&out);
+    plan_file_free(plan_file);
+    if (status != LW_OK)
+        return command_fail(call, COMMAND_REFUSED, &error);
+    return stop && request.strict ? COMMAND_STOP : COMMAND_DONE;
+}

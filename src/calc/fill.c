@@ -1,0 +1,126 @@
+/* fill.c - volume of the filled portions before rounding.
+ *
+ * Fragrance takes up its mass by its density, carriers by theirs, colourants by 1 g/mL: they are too little to
+ * matter more.
+ */
+#include "calc/fill.h"
+
+#include <math.h>
+
+#include "calc/density.h"
+#include "calc/fragrance.h"
+#include "calc/mould.h"
+#include "calc/pieces.h"
+
+/* A batter as far as its portions are concerned. */
+struct pour {
+    double usable_g, oils_share, density_g_ml;
+};
+
+void fill_fixed(const struct plan_input *in, struct fill_fixed *fixed)
+{
+    const struct practice *practice = in->reference->practice;
+
+    for (int i = 0; i < in->recipe->portions; i++) {
+        const struct recipe_portion *portion = &in->recipe->portion[i];
+
+        fixed->grams[i] = portion->demand == DEMAND_GRAMS ? portion->amount : 0;
+        if (portion->demand != DEMAND_PIECES)
+            continue;
+
+        double chance = pieces_chance_wanted(practice, &portion->pieces);
+        int n = pieces_to_pipe(portion->pieces.count, chance, pieces_prior(practice, &portion->pieces));
+
+        fixed->grams[i] = pieces_batter_g(practice, &portion->pieces, n, chance, NULL);
+    }
+}
+
+/* Grams of each portion: fixed demands first, then percents of the whole, the rest in equal parts of what remains. */
+static void split(const struct plan_input *in, const struct fill_fixed *fixed, const struct pour *pour, double grams[])
+{
+    double left_g = pour->usable_g;
+    int rests = 0;
+
+    for (int i = 0; i < in->recipe->portions; i++) {
+        const struct recipe_portion *portion = &in->recipe->portion[i];
+
+        grams[i] = fixed->grams[i];
+        if (portion->demand == DEMAND_LAYER)
+            grams[i] = mould_layer_g(&in->recipe->size.mould, portion->amount, pour->density_g_ml);
+        else if (portion->demand == DEMAND_SHARE)
+            grams[i] = portion->amount * pour->usable_g;
+        rests += portion->demand == DEMAND_REST;
+        left_g -= grams[i];
+    }
+    for (int i = 0; i < in->recipe->portions; i++)
+        if (in->recipe->portion[i].demand == DEMAND_REST)
+            grams[i] = fmax(left_g, 0) / rests;
+}
+
+static double fragrance_ml(const struct plan_input *in, const struct pour *pour, double grams)
+{
+    double ml = 0;
+
+    for (int i = 0; i < in->recipe->fragrances; i++) {
+        const struct fragrance_fact *fact = in->facts->fragrance[i];
+        double dose_g = fragrance_dose_g(&in->recipe->fragrance[i], grams * pour->oils_share, grams);
+
+        ml += fact && fact->density_g_ml > 0 ? dose_g / fact->density_g_ml : dose_g;
+    }
+    return ml;
+}
+
+static double dose_g(enum colour_by by, double value, const struct pour *pour, double grams)
+{
+    switch (by) {
+    case COLOUR_PER_KG_OILS:
+        return value * grams * pour->oils_share / 1000;
+    case COLOUR_GRAMS:
+        return value;
+    case COLOUR_OF_PORTION:
+        return value * grams;
+    case COLOUR_PARTS:
+        break;
+    }
+    return 0;
+}
+
+static double colour_ml(const struct plan_input *in, const struct pour *pour, int portion, double grams)
+{
+    const struct practice *practice = in->reference->practice;
+    const struct recipe_portion *source = &in->recipe->portion[portion];
+    double blend_g = dose_g(source->blend_by, source->blend_value, pour, grams), parts = 0, ml = 0;
+
+    for (int i = 0; i < source->colourants; i++)
+        if (source->colourant[i].by == COLOUR_PARTS)
+            parts += source->colourant[i].value;
+    for (int i = 0; i < source->colourants; i++) {
+        const struct recipe_colourant *colourant = &source->colourant[i];
+        double own_g = dose_g(colourant->by, colourant->value, pour, grams);
+
+        if (colourant->by == COLOUR_PARTS && parts > 0)
+            own_g = blend_g * colourant->value / parts;
+        ml += own_g;
+        if (colourant->carrier_oil[0] != '\0')
+            ml += own_g * colourant->carrier_ratio /
+                  density_oil(practice, in->facts->carrier[portion][i], practice->batter_temp_c);
+    }
+    return ml;
+}
+
+double fill_ml(const struct plan_input *in, const struct fill_fixed *fixed, double usable_g, double oils_share,
+               double density_g_ml)
+{
+    const struct recipe *recipe = in->recipe;
+    const struct pour pour = {usable_g, oils_share, density_g_ml};
+    double grams[RECIPE_PORTIONS], ml = usable_g / density_g_ml;
+
+    split(in, fixed, &pour, grams);
+    for (int i = 0; i < recipe->portions; i++) {
+        if (recipe->scent == PUT_IN_PORTIONS && recipe->portion[i].scented)
+            ml += fragrance_ml(in, &pour, grams[i]);
+        if (recipe->colour == PUT_IN_PORTIONS)
+            ml += colour_ml(in, &pour, i, grams[i]);
+    }
+    return ml;
+}

@@ -1,0 +1,81 @@
+/* pace_plan.c - the pace of each portion of a plan, and whether its window is long enough. */
+#include "calc/pace.h"
+
+#include "base/mass.h"
+#include "calc/product.h"
+
+double pace_need_min(const struct plan_input *in, const struct plan_portion *portion)
+{
+    const struct practice *practice = in->reference->practice;
+    const struct recipe_portion *asked = portion->source >= 0 ? &in->recipe->portion[portion->source] : NULL;
+
+    if (portion->has_pieces) {
+        bool flower = asked != NULL && asked->pieces.class == PIECE_FLOWER;
+        double seconds = flower ? practice->flower_seconds : practice->simple_seconds;
+
+        return portion->pieces.to_pipe * seconds / 60.0 + portion->pieces.bags * practice->bag_change_minutes;
+    }
+    if (portion->technique == TECHNIQUE_SWIRL || portion->technique == TECHNIQUE_LAYER ||
+        (asked != NULL && asked->colourants > 0))
+        return practice->colour_minutes;
+    return 0.0;
+}
+
+/* The fastest of the fragrances in the portion. */
+static enum acceleration fastest(const struct plan_input *in, const struct plan *plan,
+                                 const struct plan_portion *portion)
+{
+    enum acceleration worst = ACCELERATION_NONE;
+
+    for (int i = 0; i < in->recipe->fragrances; i++) {
+        const struct fragrance_fact *fact = in->facts->fragrance[i];
+
+        if (fact != NULL && fact->acceleration > worst && product_fragrance_g(in, plan, portion, i) > 0.0)
+            worst = fact->acceleration;
+    }
+    return worst;
+}
+
+/* Saturated share of the acids that are known; where none are, that of practice. */
+static double saturated_share(const struct practice *practice, const struct plan_acids *acids)
+{
+    double known = 1.0 - acids->unknown;
+
+    return known > 1e-9 ? acids->saturated / known : practice->pace_ref_saturated;
+}
+
+static void find_short(struct plan *plan, const struct plan_portion *portion)
+{
+    const struct plan_pace *pace = &portion->pace;
+    double from = pace->from.median, until = pace->until.median;
+
+    if (from + pace->need <= until * (1.0 + 1e-9))
+        return;
+    plan_find(plan, &(struct finding){.code = FINDING_WINDOW_SHORT,
+                                      .level = LEVEL_CAUTION,
+                                      .about = {PART_PORTION, (int16_t)portion->source, 0},
+                                      .number = {pace->need, until - from, from, until}});
+}
+
+void pace_plan(const struct plan_input *in, struct plan *plan)
+{
+    const struct practice *practice = in->reference->practice;
+    struct pace_belief belief;
+    struct pace_terms terms = {.strength = plan->water.strength,
+                               .temp_c = in->bench->combine_temp_c,
+                               .saturated = saturated_share(practice, &plan->acids),
+                               .oils_g = mass_g(plan->oils_ug),
+                               .long_blend = in->bench->long_blend};
+
+    pace_prior(practice, &belief);
+    for (int p = 0; p < plan->portions; p++) {
+        struct plan_portion *portion = &plan->portion[p];
+
+        terms.technique = portion->technique;
+        terms.acceleration = fastest(in, plan, portion);
+        pace_predict(practice, &belief, &terms, &portion->pace.from, &portion->pace.until);
+        portion->pace.need = pace_need_min(in, portion);
+        portion->pace.batches = 0;
+        find_short(plan, portion);
+    }
+}
