@@ -140,7 +140,8 @@ def portions(check, answer, plan):
         check.figure(name + "batter", entry["batter_g"], portion.g, MASS)
         check.figure(name + "filled", entry["filled_g"], portion.filled, 0.00501)
         check.figure(name + "volume", entry["volume_ml"], portion.volume, 0.501 + 2e-4 * portion.volume)
-        scent = sum((i.g for i in portion.fragrance), Fraction(0)) + sum(portion.fragrance_in_batter.values())
+        # What is weighed into the portion: scent that went into the whole batter is in its mass already.
+        scent = sum((i.g for i in portion.fragrance), Fraction(0))
         check.figure(name + "fragrance", entry["fragrance_g"], scent, 2e-6)
         check.figure(name + "superfat", entry["superfat"], portion.superfat * 100, SHARE)
         check.same(name + "technique", entry["technique"], portion.technique)
