@@ -48,7 +48,8 @@ enum lw_status store_read_begin(struct store *store, struct lw_error *error)
 
 enum lw_status store_read_end(struct store *store, enum lw_status status, struct lw_error *error)
 {
-    enum lw_status ended = sqlite3_get_autocommit(store->db) ? LW_OK : run(store, SQL_READ_END, status == LW_OK ? error : NULL);
+    enum lw_status ended = sqlite3_get_autocommit(store->db) ? LW_OK
+                                                             : run(store, SQL_READ_END, status == LW_OK ? error : NULL);
 
     return status == LW_OK ? ended : status;
 }

@@ -1,0 +1,112 @@
+/* verify.c - looks for whatever could be wrong with a store: its pages, its references, and whether every recipe can be read. */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/error.h"
+#include "base/text.h"
+#include "store/query.h"
+#include "store/recipe_revision.h"
+#include "store/recipes.h"
+
+struct report {
+    void (*each)(void *context, const char *sentence);
+    void *context;
+    int found;
+};
+
+static void report(struct report *report, const char *sentence)
+{
+    report->found++;
+    if (report->each)
+        report->each(report->context, sentence);
+}
+
+/* What SQLite says of its pages helps no maker; how much of it there is says how bad it is. */
+static enum lw_status check_pages(struct store *store, struct report *to, struct lw_error *error)
+{
+    struct query query;
+    char sentence[160];
+    int faults = 0;
+
+    query_begin(&query, store, SQL_INTEGRITY);
+    while (query_row(&query))
+        faults += strcmp(query_text(&query), "ok") != 0;
+    /* Damage that stops the check is a finding, not a failure of it. */
+    if ((query.code & 0xFF) == SQLITE_CORRUPT) {
+        query.code = SQLITE_OK;
+        faults++;
+    }
+    if (faults > 0) {
+        snprintf(sentence, sizeof sentence,
+                 "The file is damaged in at least %d places; put a backup of it in its place.", faults);
+        report(to, sentence);
+    }
+    return query_end(&query, error);
+}
+
+static enum lw_status check_references(struct store *store, struct report *to, struct lw_error *error)
+{
+    struct query query;
+
+    query_begin(&query, store, SQL_FOREIGN_KEYS);
+    while (query_row(&query)) {
+        char sentence[160] = "";
+
+        text_add(sentence, sizeof sentence, "A row of the table %s belongs to something that is not there.",
+                 query_text(&query));
+        report(to, sentence);
+    }
+    return query_end(&query, error);
+}
+
+static void report_recipe(struct report *to, const char *name, int number, const char *what)
+{
+    char sentence[LW_NAME_BYTES + 256] = "";
+
+    if (number > 0)
+        text_add(sentence, sizeof sentence, "Revision %d of the recipe \"%s\" %s", number, name, what);
+    else
+        text_add(sentence, sizeof sentence, "The draft of the recipe \"%s\" %s", name, what);
+    report(to, sentence);
+}
+
+static enum lw_status check_recipes(struct store *store, struct report *to, struct lw_error *error)
+{
+    struct recipe *recipe = malloc(sizeof *recipe);
+    struct query query;
+    enum lw_status status = LW_OK;
+
+    if (!recipe)
+        return store_failed(store->path, SQLITE_NOMEM, error);
+    query_begin(&query, store, SQL_REVISIONS_ALL);
+    while (status == LW_OK && query_row(&query)) {
+        int64_t id = query_int(&query);
+        int number = (int)query_int(&query);
+
+        status = recipes_load(store, id, number, recipe, NULL, error);
+        if (status == LW_CORRUPT) {
+            report_recipe(to, query_text(&query), number, "cannot be read; put a backup of the store in its place.");
+            status = LW_OK;
+        }
+    }
+    free(recipe);
+
+    enum lw_status ended = query_end(&query, status == LW_OK ? error : NULL);
+
+    return status == LW_OK ? ended : status;
+}
+
+enum lw_status store_verify(struct store *store, void (*each)(void *context, const char *sentence), void *context,
+                            int *found, struct lw_error *error)
+{
+    struct report to = {each, context, 0};
+    enum lw_status status = check_pages(store, &to, error);
+
+    if (status == LW_OK && to.found == 0)
+        status = check_references(store, &to, error);
+    if (status == LW_OK && to.found == 0)
+        status = check_recipes(store, &to, error);
+    *found = to.found;
+    return status;
+}
