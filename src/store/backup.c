@@ -1,14 +1,12 @@
-/* backup.c - copies of a store, made whole beside their place and then put there in one step. */
+/* backup.c - a copy of the open store, made whole beside its place and then put there in one step. */
 #include "store/store.h"
 
-#include <fcntl.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
 #include "base/error.h"
 #include "store/inside.h"
-#include "store/open.h"
 #include "store/place.h"
 
 enum { PAGES_A_STEP = 256 };
@@ -38,17 +36,6 @@ static int copy_pages(sqlite3 *from, sqlite3 *to, const struct progress *progres
     return code == SQLITE_DONE ? ended : code;
 }
 
-/* Sees that the bytes of a finished copy outlast a power cut, before anything is replaced by it. */
-static enum lw_status sync_file(const char *path, struct lw_error *error)
-{
-    int fd = open(path, O_RDWR | O_CLOEXEC);
-    bool good = fd >= 0 && fsync(fd) == 0;
-
-    if (fd >= 0 && close(fd) != 0)
-        good = false;
-    return good ? LW_OK : store_failed(path, SQLITE_IOERR, error);
-}
-
 static enum lw_status copy_into(sqlite3 *from, const char *path, const struct progress *progress,
                                 struct lw_error *error)
 {
@@ -62,7 +49,7 @@ static enum lw_status copy_into(sqlite3 *from, const char *path, const struct pr
 
     if (code == SQLITE_OK)
         code = closed;
-    return code == SQLITE_OK ? sync_file(path, error) : store_failed(path, code, error);
+    return code == SQLITE_OK ? place_sync_file(path, error) : store_failed(path, code, error);
 }
 
 /* The backup keeps to the moment at which it began, so that another program's writes do not make it begin again. */

@@ -169,6 +169,17 @@ static enum lw_status use_log(struct store *store, struct lw_error *error)
     return LW_OK;
 }
 
+/* The first read through the log: with it the log's file is there to be watched. */
+static enum lw_status read_once(struct store *store, struct lw_error *error)
+{
+    struct query query;
+
+    query_begin(&query, store, SQL_APPLICATION_ID);
+    if (query_row(&query) && query_int(&query) != STORE_APPLICATION_ID)
+        query_corrupt(&query);
+    return query_end(&query, error);
+}
+
 static enum lw_status refuse_kind(const char *path, enum place_kind kind, struct lw_error *error)
 {
     if (kind == PLACE_FOLDER)
@@ -231,6 +242,8 @@ enum lw_status open_file(struct store *store, enum store_how how, struct lw_erro
         status = migrate(store, &migrations, error);
     if (status == LW_OK)
         status = use_log(store, error);
+    if (status == LW_OK)
+        status = read_once(store, error);
     return status;
 }
 
@@ -257,9 +270,14 @@ enum lw_status open_image(struct store *store, const unsigned char *image, size_
     return code == SQLITE_OK ? migrate(store, &migrations, error) : store_failed(store->path, code, error);
 }
 
-enum lw_status open_check(const char *path, struct lw_error *error)
+enum lw_status open_copy(struct store *store, const char *copy, struct lw_error *error)
 {
-    (void)path;
-    (void)error;
-    return LW_OK;
+    enum lw_status status = connect(store, copy, SQLITE_OPEN_READWRITE, error);
+
+    if (status == LW_OK)
+        status = check_header(store, error);
+    /* Closing it leaves the one file, without a log. */
+    if (store->db)
+        sqlite3_db_config(store->db, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 0, NULL);
+    return status;
 }
