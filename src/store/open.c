@@ -55,8 +55,8 @@ static enum lw_status damaged(const char *path, struct lw_error *error)
                    path);
 }
 
-/* What the first bytes say. `bytes` is the length of the whole; logged: a log may hold the rest. */
-static enum lw_status judge_header(const unsigned char *header, int64_t bytes, bool logged, const char *path,
+/* What the first bytes say. `bytes` is the length of the whole; pending: a log or journal holds what makes it whole. */
+static enum lw_status judge_header(const unsigned char *header, int64_t bytes, bool pending, const char *path,
                                    struct lw_error *error)
 {
     if (bytes < HEADER_BYTES || memcmp(header, magic, sizeof magic) != 0)
@@ -70,7 +70,7 @@ static enum lw_status judge_header(const unsigned char *header, int64_t bytes, b
     if (number_at(header, HEADER_USER_VERSION) > migrations_all().count)
         return lw_fail(error, LW_CONFLICT,
                        "%s was written by a newer Lyeway; nothing was written to it, use the newer program.", path);
-    if (!logged && number_at(header, HEADER_CHANGE_COUNTER) == number_at(header, HEADER_VALID_FOR) &&
+    if (!pending && number_at(header, HEADER_CHANGE_COUNTER) == number_at(header, HEADER_VALID_FOR) &&
         bytes < number_at(header, HEADER_PAGES) * page_size(header))
         return lw_fail(
             error, LW_CORRUPT,
@@ -92,7 +92,13 @@ static enum lw_status check_header(struct store *store, struct lw_error *error)
         code = file->pMethods->xRead(file, header, sizeof header, 0);
     if (code != SQLITE_OK && code != SQLITE_IOERR_SHORT_READ)
         return store_failed(store->path, code, error);
-    return judge_header(header, bytes, place_has_beside(store->path, "-wal"), store->path, error);
+
+    bool journal = place_has_beside(store->path, "-journal");
+
+    /* The power went while the store was made: SQLite takes back what there is of it. */
+    if (journal && memcmp(header, (unsigned char[sizeof header]){0}, sizeof header) == 0)
+        return LW_OK;
+    return judge_header(header, bytes, journal || place_has_beside(store->path, "-wal"), store->path, error);
 }
 
 static int note_log_pages(void *context, sqlite3 *db, const char *name, int pages)

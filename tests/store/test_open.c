@@ -542,7 +542,7 @@ static void damage_pages_with(char *bytes, size_t n, const char *text)
     for (size_t page = 0; page < n; page += PAGE) {
         bool holds = false;
 
-        for (size_t i = page; i < page + PAGE - strlen(text); i++)
+        for (size_t i = page; i <= page + PAGE - strlen(text); i++)
             holds = holds || memcmp(bytes + i, text, strlen(text)) == 0;
         pages += holds;
         for (size_t i = page; holds && i < page + PAGE; i++)
