@@ -166,7 +166,7 @@ TEST_LINK_fault       := $(WRAP_MEMORY)
 
 test_objects = $(patsubst %.c,$(OBJ)/%.o,$(1))
 programs     = $(patsubst %.c,$(OBJ)/%,$(wildcard tests/$(1)/test_*.c tests/$(1)/probe*.c))
-helpers      = $(call test_objects,$(filter-out tests/$(1)/test_% tests/$(1)/probe%,$(wildcard tests/$(1)/*.c)))
+helpers      = $(call test_objects,$(filter-out $(foreach kind,test probe bench,tests/$(1)/$(kind)_%) tests/$(1)/probe%,$(wildcard tests/$(1)/*.c)))
 
 TESTS  := $(patsubst %.c,$(OBJ)/%,$(wildcard $(addsuffix /test_*.c,$(addprefix tests/,$(TEST_DIRS)))))
 PROBES := $(patsubst %.c,$(OBJ)/%,$(wildcard $(addsuffix /probe*.c,$(addprefix tests/,$(TEST_DIRS)))))

@@ -1,39 +1,17 @@
 /* recipe_rows.c - members in the order of the columns in sql.c; words as the CHECKs of schema/001.sql have them. */
 #include "store/recipe_rows.h"
 
+/* clang-format off */
 #define COUNT(array) ((int)(sizeof(array) / sizeof(array)[0]))
-#define WORDS(array)        \
-    {                       \
-        COUNT(array), array \
-    }
-#define TEXT(type, name)                                                   \
-    {                                                                      \
-        MEMBER_TEXT, offsetof(type, name), sizeof(((type *)0)->name), NULL \
-    }
-#define REAL(type, name)                           \
-    {                                              \
-        MEMBER_REAL, offsetof(type, name), 0, NULL \
-    }
-#define INT(type, name)                           \
-    {                                             \
-        MEMBER_INT, offsetof(type, name), 0, NULL \
-    }
-#define UINT32(type, name)                           \
-    {                                                \
-        MEMBER_UINT32, offsetof(type, name), 0, NULL \
-    }
-#define INT64(type, name)                           \
-    {                                               \
-        MEMBER_INT64, offsetof(type, name), 0, NULL \
-    }
-#define BOOL(type, name)                           \
-    {                                              \
-        MEMBER_BOOL, offsetof(type, name), 0, NULL \
-    }
-#define WORD(type, name, words)                      \
-    {                                                \
-        MEMBER_WORD, offsetof(type, name), 0, &words \
-    }
+#define WORDS(array) {COUNT(array), array}
+#define TEXT(type, name) {MEMBER_TEXT, offsetof(type, name), sizeof(((type *)0)->name), NULL}
+#define REAL(type, name) {MEMBER_REAL, offsetof(type, name), 0, NULL}
+#define INT(type, name) {MEMBER_INT, offsetof(type, name), 0, NULL}
+#define UINT32(type, name) {MEMBER_UINT32, offsetof(type, name), 0, NULL}
+#define INT64(type, name) {MEMBER_INT64, offsetof(type, name), 0, NULL}
+#define BOOL(type, name) {MEMBER_BOOL, offsetof(type, name), 0, NULL}
+#define WORD(type, name, words) {MEMBER_WORD, offsetof(type, name), 0, &(words)}
+/* clang-format on */
 
 static const char *const purpose[] = {"skin", "shaving", "cleaning", "liquid"};
 static const char *const oils_by[] = {"share", "grams"};
@@ -168,14 +146,12 @@ static const struct member scale[] = {
     INT64(struct scale, accuracy_ug), INT64(struct scale, vessel_ug),
 };
 
-#define LIST(counter, list, type, most, table, NAME)                                                                \
-    {                                                                                                               \
-        offsetof(struct recipe, counter), offsetof(struct recipe, list), sizeof(type), most, {table, COUNT(table)}, \
-            SQL_##NAME##_SELECT, SQL_##NAME##_COUNT, SQL_##NAME##_INSERT, SQL_##NAME##_UPDATE, SQL_##NAME##_DELETE, \
-            SQL_##NAME##_SHIFT                                                                                      \
-    }
-
 /* clang-format off */
+#define LIST(counter, list, type, most, table, NAME) \
+    {offsetof(struct recipe, counter), offsetof(struct recipe, list), sizeof(type), most, {table, COUNT(table)}, \
+     SQL_##NAME##_SELECT, SQL_##NAME##_COUNT, SQL_##NAME##_INSERT, SQL_##NAME##_UPDATE, SQL_##NAME##_DELETE, \
+     SQL_##NAME##_SHIFT}
+
 static const struct recipe_list lists[CHANGE_PARTS] = {
     [CHANGE_OIL]       = LIST(oils, oil, struct recipe_oil, RECIPE_OILS, oil, OIL),
     [CHANGE_LIQUID]    = LIST(water.liquids, water.liquid, struct recipe_liquid, RECIPE_LIQUIDS, liquid, LIQUID),

@@ -5,19 +5,12 @@
 
 #include "store/member.h"
 
+/* clang-format off */
 #define COUNT(array) ((int)(sizeof(array) / sizeof(array)[0]))
-#define TEXT(member)                                                                                 \
-    {                                                                                                \
-        MEMBER_TEXT, offsetof(struct settings, member), sizeof(((struct settings *)0)->member), NULL \
-    }
-#define REAL(member)                                            \
-    {                                                           \
-        MEMBER_REAL, offsetof(struct settings, member), 0, NULL \
-    }
-#define BOOL(member)                                            \
-    {                                                           \
-        MEMBER_BOOL, offsetof(struct settings, member), 0, NULL \
-    }
+#define TEXT(member) {MEMBER_TEXT, offsetof(struct settings, member), sizeof(((struct settings *)0)->member), NULL}
+#define REAL(member) {MEMBER_REAL, offsetof(struct settings, member), 0, NULL}
+#define BOOL(member) {MEMBER_BOOL, offsetof(struct settings, member), 0, NULL}
+/* clang-format on */
 
 static const char *const unit[] = {[MASS_G] = "g", [MASS_OZ] = "oz", [MASS_LB] = "lb"};
 static const struct member_words units = {COUNT(unit), unit};

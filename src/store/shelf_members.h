@@ -51,6 +51,6 @@ const char *shelf_acid_key(enum acid acid);
 /* The three figures of an acid: 'acid:KEY', 'acid_lo:KEY', 'acid_hi:KEY'. */
 enum { SHELF_ACID_FIGURES = 3 };
 const char *shelf_acid_prefix(int figure);
-double *shelf_acid(struct oil_fact *oil, int figure);
+double *shelf_acid(struct oil_fact *oil_row, int figure);
 
 #endif

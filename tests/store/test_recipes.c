@@ -13,6 +13,7 @@
 
 #include "base/text.h"
 #include "lyeway/names.h"
+#include "store/inside.h"
 #include "store/recipes.h"
 #include "support/scratch.h"
 #include "work/change.h"
@@ -486,6 +487,35 @@ static void revisions_are_listed_with_the_moment_of_sealing(void **state)
     assert_string_equal(names.text, "1 at 100;2 at 200;");
 }
 
+/* What the keystroke waits for: https://www.sqlite.org/c3ref/c_stmtstatus_counter.html */
+static void neither_a_save_nor_a_load_scans_a_table_or_sorts(void **state)
+{
+    struct fixture *fixture = *state;
+    struct store *store = fixture->store;
+    int64_t id, version;
+
+    random_recipe(&fixture->scratch->chance, &fixture->recipe);
+    create_named(fixture, "Another recipe");
+    random_recipe(&fixture->scratch->chance, &fixture->recipe);
+    id = create(fixture);
+    version = same_as_loaded(fixture, id, 0);
+    for (int step = 0; step < 100; step++) {
+        random_change(&fixture->scratch->chance, &fixture->recipe, fixture->change);
+        change_apply(&fixture->recipe, fixture->change, true, NULL);
+        ok(fixture, recipes_save(store, id, &version, fixture->change, 1, &fixture->scratch->now, &fixture->error));
+    }
+    same_as_loaded(fixture, id, 0);
+    listed(fixture, "Another", false, RECIPES_BY_NAME, "Another recipe");
+    for (enum sql sql = SQL_BEGIN; sql < SQL_COUNT; sql++) {
+        if (!store->statement[sql])
+            continue;
+        assert_int_equal(sqlite3_stmt_status(store->statement[sql], SQLITE_STMTSTATUS_SORT, 0), 0);
+        assert_int_equal(sqlite3_stmt_status(store->statement[sql], SQLITE_STMTSTATUS_AUTOINDEX, 0), 0);
+        if (sql != SQL_RECIPES_BY_NAME) /* a list is read through */
+            assert_int_equal(sqlite3_stmt_status(store->statement[sql], SQLITE_STMTSTATUS_FULLSCAN_STEP, 0), 0);
+    }
+}
+
 static void what_is_not_there_is_said(void **state)
 {
     struct fixture *fixture = *state;
@@ -552,6 +582,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(recipes_are_found_by_uuid_then_by_exact_name, setup, teardown),
         cmocka_unit_test_setup_teardown(a_recipe_without_uuid_gets_one_and_none_comes_twice, setup, teardown),
         cmocka_unit_test_setup_teardown(revisions_are_listed_with_the_moment_of_sealing, setup, teardown),
+        cmocka_unit_test_setup_teardown(neither_a_save_nor_a_load_scans_a_table_or_sorts, setup, teardown),
         cmocka_unit_test_setup_teardown(what_is_not_there_is_said, setup, teardown),
         cmocka_unit_test_setup_teardown(the_words_in_the_tables_are_those_of_the_model, setup, teardown),
     };
