@@ -142,6 +142,26 @@ static void a_fault_that_lasts_loses_nothing_at_any_point(void **state)
     assert_true(at < POINTS_MOST);
 }
 
+/* SQLite itself would say nothing of it. */
+static void a_log_that_cannot_be_written_back_when_closing_is_told(void **state)
+{
+    struct scratch *scratch = *state;
+    struct maker *maker = calloc(1, sizeof *maker);
+    struct store *store = scratch_open(scratch);
+    struct faulty *faulty = faulty_vfs();
+    struct lw_error error = {""};
+
+    assert_non_null(maker);
+    assert_int_equal(maker_begin(maker, store, &scratch->now, &error), LW_OK);
+    *faulty = (struct faulty){.at = 1, .forever = true};
+    assert_int_equal(store_close(store, &error), LW_FULL);
+    faulty->at = 0;
+    assert_non_null(strstr(error.text, "All is saved"));
+    assert_non_null(strstr(error.text, "-wal"));
+    nothing_is_lost(scratch, maker);
+    free(maker);
+}
+
 static void a_save_takes_one_sync(void **state)
 {
     struct scratch *scratch = *state;
@@ -204,6 +224,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         TEST(a_fault_that_passes_loses_nothing_at_any_point),
         TEST(a_fault_that_lasts_loses_nothing_at_any_point),
+        TEST(a_log_that_cannot_be_written_back_when_closing_is_told),
         TEST(a_save_takes_one_sync),
         TEST(a_full_disk_is_told_and_saving_goes_on_once_there_is_room),
     };

@@ -308,35 +308,12 @@ static void a_newer_store_is_left_to_the_newer_program(void **state)
     free(bytes);
 }
 
-/* The version is then in the log alone, and closing must not bring it home. */
-static void a_newer_version_in_the_log_is_seen(void **state)
+/* Database and log as a power cut leaves them, copied while the store is open, become scratch->path. */
+static void cut_power(struct scratch *scratch, struct store *store)
 {
-    struct scratch *scratch = *state;
-    struct store *store = scratch_open(scratch);
-    sqlite3 *db;
-    size_t n;
-    char *bytes;
-
-    assert_int_equal(sqlite3_open(scratch->path, &db), SQLITE_OK);
-    assert_int_equal(sqlite3_exec(db, "PRAGMA user_version = 2", NULL, NULL, NULL), SQLITE_OK);
-    bytes = scratch_read(scratch->path, &n);
-    assert_int_equal(bytes[USER_VERSION + 3], 1);
-    free(bytes);
-    refused(scratch, LW_CONFLICT, "newer Lyeway");
-    assert_int_equal(sqlite3_exec(db, "PRAGMA user_version = 1", NULL, NULL, NULL), SQLITE_OK);
-    sqlite3_close(db);
-    scratch_close(store);
-}
-
-/* As after a power cut: database and log are copied while the store is open. */
-static void a_log_left_over_is_taken_in(void **state)
-{
-    struct scratch *scratch = *state;
-    struct store *store = scratch_open(scratch);
     char log[SCRATCH_PATH_BYTES];
     size_t n, m;
 
-    add_recipe(store, scratch, "Only in the log");
     path_of(log, scratch, "-wal");
 
     char *bytes = scratch_read(scratch->path, &n), *records = scratch_read(log, &m);
@@ -348,6 +325,31 @@ static void a_log_left_over_is_taken_in(void **state)
     scratch_write(log, records, m);
     free(bytes);
     free(records);
+}
+
+/* The version is then in the log alone, and closing must not bring it home. */
+static void a_newer_version_in_the_log_is_seen(void **state)
+{
+    struct scratch *scratch = *state;
+    struct store *store = scratch_open(scratch);
+    size_t n;
+    char *bytes;
+
+    assert_int_equal(sqlite3_exec(store->db, "PRAGMA user_version = 2", NULL, NULL, NULL), SQLITE_OK);
+    cut_power(scratch, store);
+    bytes = scratch_read(scratch->path, &n);
+    assert_int_equal(bytes[USER_VERSION + 3], 1);
+    free(bytes);
+    refused(scratch, LW_CONFLICT, "newer Lyeway");
+}
+
+static void a_log_left_over_is_taken_in(void **state)
+{
+    struct scratch *scratch = *state;
+    struct store *store = scratch_open(scratch);
+
+    add_recipe(store, scratch, "Only in the log");
+    cut_power(scratch, store);
     store = scratch_open(scratch);
     assert_true(has_recipe(store, "Only in the log"));
     scratch_verify(store);
