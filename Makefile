@@ -113,7 +113,7 @@ $(OBJ)/lyeway: $(call layer_objects,app) $(LIBS)
 # ---- Generated sources ----------------------------------------------------------------------------------------------
 
 # What a generator shares with the layer that it works for.
-SHARED_facts := src/facts/same_name.c
+SHARED_facts := src/facts/same_name.c src/facts/find.h src/facts/tables.h include/lyeway/facts.h
 
 define generator_rules
 $(TOOLS)/$(1): $(wildcard src/$(1)/generate/*.c src/$(1)/generate/*.h) $(SHARED_$(1))
@@ -188,6 +188,7 @@ TEST_CONFIG = $(if $(filter file,$(origin CONFIG)),debug,$(CONFIG))
 # A run of all tests of one configuration: VARIANT names it, RUN_ENV is its environment.
 VARIANT ?= $(CONFIG)
 RUN_DIRS ?= $(TEST_DIRS)
+export PYTHONDONTWRITEBYTECODE := 1
 RUN_ENV ?= LC_ALL=C.UTF-8
 RUNS = $(patsubst $(OBJ)/tests/%,$(RESULTS)/$(VARIANT)/%,$(filter $(foreach dir,$(RUN_DIRS),$(OBJ)/tests/$(dir)/%),$(TESTS)))
 
@@ -204,6 +205,7 @@ $(COMMA):
 	$(Q)localedef -i de_DE -f UTF-8 $(abspath $(@D))
 
 GATES := banned headers includes link shape symbols
+$(RESULTS)/gate/%: export FLAGS := $(STD) $(WARN)
 $(GATES:%=$(RESULTS)/gate/%): $(RESULTS)/gate/%: FORCE
 	@tests/support/run status $@ tests/gates/$* . $(BUILD)/debug
 # A gate that cannot fail is none: faults are planted in a copy, and each gate has to find its own.
@@ -245,7 +247,8 @@ endif
 # The plan of every recipe of the demo scenario.
 demo: deps-build
 	+@$(MAKE) --no-print-directory all
-	@sample-data/show $(BUILD)/lyeway
+	@sed -n 's/^      "name": "\(.*\)",*$$/\1/p' sample-data/recipes.json | \
+	while read -r name; do $(BUILD)/lyeway plan sample-data/recipes.json "$$name" || exit 1; echo; done
 
 # Random input for readers of text from outside: each harness runs FUZZ_LIMIT, from the texts of tests/fuzz/NAME if there are.
 FUZZ_LIMIT ?= -max_total_time=60

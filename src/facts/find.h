@@ -1,4 +1,4 @@
-/* find.h - when two names of a fact are the same. Shared with the generator, which refuses names that would be ambiguous. */
+/* find.h - when two names of a fact are the same. The generator uses it to refuse names that are ambiguous. */
 #ifndef FACTS_FIND_H
 #define FACTS_FIND_H
 

@@ -1,7 +1,7 @@
-/* generate-facts FOLDER - prints build/generated/facts.c from the tables in FOLDER (schema/reference).
+/* facts FOLDER - the generator: prints build/generated/facts.c from the tables in FOLDER (schema/reference).
  *
- * Nothing is taken on trust: an unknown column, a number that is none or out of bounds, a range upside down, a key that leads
- * nowhere or a name that leads to two rows stops the build with file, line and a sentence.
+ * Nothing is taken on trust: an unknown column, a number that is none or out of bounds, a range upside down, a key that
+ * leads nowhere or a name that leads to two rows stops the build with file, line and a sentence.
  */
 #include <stdio.h>
 #include <stdlib.h>
@@ -58,14 +58,14 @@ int main(int argc, char **argv)
     struct sources sources = {0};
 
     if (argc != 2) {
-        fputs("usage: generate-facts FOLDER\n", stderr);
+        fputs("usage: facts FOLDER\n", stderr);
         return 2;
     }
     read_oils(argv[1], &sources);
     read_substances(argv[1], &sources);
     read_fragrances(argv[1], &sources);
     read_synonyms(argv[1], &sources);
-    puts("/* Made from schema/reference by generate-facts; edit the tables, not this. */\n#include "
+    puts("/* Made from schema/reference by src/facts/generate; edit the tables, not this. */\n#include "
          "\"facts/tables.h\"\n");
     write_acids(&sources);
     write_oils(&sources);
@@ -81,7 +81,7 @@ int main(int argc, char **argv)
     write_names(&sources);
     write_tables();
     if (fflush(stdout) || ferror(stdout)) {
-        fputs("generate-facts: the output cannot be written\n", stderr);
+        fputs("facts: the output cannot be written\n", stderr);
         return EXIT_FAILURE;
     }
     return EXIT_SUCCESS;

@@ -1,8 +1,8 @@
 /* tsv.h - a strict reader of the tables in schema/reference.
  *
- * Lines that begin with '#' stand before the head line, which names the columns; then one row a line, cells separated by one tab.
- * Whatever is wrong stops the program: a sentence with file and line on standard error, exit status 1. What is read lives until
- * the program ends.
+ * Lines that begin with '#' stand before the head line, which names the columns; then one row a line, cells separated
+ * by one tab. Whatever is wrong stops the program: a sentence with file and line on standard error, exit status 1. What is
+ * read lives until the program ends.
  */
 #ifndef GENERATE_TSV_H
 #define GENERATE_TSV_H

@@ -1,4 +1,4 @@
-/* Allergens, limits and fragrances. A limit counts towards the allergen of the same INCI name, so that isomers share one. */
+/* Allergens, limits and fragrances. A limit counts towards the allergen of the same INCI name; isomers share one. */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -109,12 +109,14 @@ void write_limits(const struct sources *sources)
     puts("};\n");
 }
 
-/* Takes what stands before the first of the characters in `end` (or the rest) into `out` and returns what follows that. */
+/* Takes what stands before the first character of `end` into `out` and returns what follows that. The others of `end`
+ * may not come before it; a semicolon may also be the end of the cell. */
 static const char *take(const struct tsv_row *row, const char *text, const char *end, char out[WORD])
 {
     size_t n = strcspn(text, end);
+    bool closed = text[n] == *end || (*end == ';' && !text[n]);
 
-    if (n == 0 || n >= WORD)
+    if (n == 0 || n >= WORD || !closed)
         tsv_stop(row, "'%s' is not of the form 'constituent=least-greatest; ...'", text);
     memcpy(out, text, n);
     out[n] = '\0';
@@ -127,8 +129,8 @@ static const char *take_constituent(const struct tsv_row *row, const char *text,
 {
     char key[WORD], lo[WORD], hi[WORD];
 
-    text = take(row, text, "=", key);
-    text = take(row, text, "-", lo);
+    text = take(row, text, "=;", key);
+    text = take(row, text, "-;", lo);
     text = take(row, text, ";", hi);
     *limit = tsv_refer(row, limits, key);
     if (tsv_decimal(row, lo, 0, 100) > tsv_decimal(row, hi, 0, 100))

@@ -1,4 +1,4 @@
-/* Lye: density, specific heat, boiling point, heat of dissolving. Every table rises in the order in which it is looked up. */
+/* Lye: density, specific heat, boiling point, heat of dissolving. A table rises in the order of looking it up. */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>

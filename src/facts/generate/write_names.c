@@ -46,15 +46,14 @@ static void check_key(const struct tsv_row *row)
         tsv_stop(row, "the key '%s' has more than lower case, digits and hyphens", key);
 }
 
-static size_t collect_rows(const struct tsv *table, struct entry entry[])
+/* Both names that a row has of its own. */
+static size_t collect_rows(const struct tsv *table, const char *first, const char *second, struct entry entry[])
 {
     size_t n = 0;
 
     for (size_t i = 0; i < table->rows; i++) {
-        const struct tsv_row *row = &table->row[i];
-        check_key(row);
-        entry[n++] = (struct entry){tsv_cell(row, "key"), row, i};
-        entry[n++] = (struct entry){tsv_filled(row, "name"), row, i};
+        entry[n++] = (struct entry){tsv_filled(&table->row[i], first), &table->row[i], i};
+        entry[n++] = (struct entry){tsv_filled(&table->row[i], second), &table->row[i], i};
     }
     return n;
 }
@@ -73,28 +72,36 @@ static size_t collect_synonyms(const struct tsv *synonyms, const char *kind, con
 }
 
 /* A row's own name may repeat its key; any other meeting of two names is a mistake. */
-static void check_entry(const struct entry *entry, size_t i)
+static void check_entries(const struct entry *entry, size_t n)
 {
-    for (size_t k = 0; k < i; k++)
-        if (fact_same_name(entry[k].name, entry[i].name) && entry[k].from != entry[i].from)
-            tsv_stop(entry[i].from, "'%s' already stands in %s:%d", entry[i].name, entry[k].from->table->path,
-                     entry[k].from->line);
+    for (size_t i = 0; i < n; i++)
+        for (size_t k = 0; k < i; k++)
+            if (fact_same_name(entry[k].name, entry[i].name) && entry[k].from != entry[i].from)
+                tsv_stop(entry[i].from, "'%s' already stands in %s:%d", entry[i].name, entry[k].from->table->path,
+                         entry[k].from->line);
 }
 
-static void write_kind(const struct sources *sources, enum fact_kind kind)
+static struct entry *entries(size_t most)
 {
-    const struct tsv *table = table_of(sources, kind);
-    struct entry *entry = calloc(2 * table->rows + sources->synonyms->rows, sizeof *entry);
+    struct entry *entry = calloc(most, sizeof *entry);
 
     if (!entry) {
         fputs("out of memory\n", stderr);
         exit(EXIT_FAILURE);
     }
-    size_t n = collect_rows(table, entry);
+    return entry;
+}
+
+static void write_kind(const struct sources *sources, enum fact_kind kind)
+{
+    const struct tsv *table = table_of(sources, kind);
+    struct entry *entry = entries(2 * table->rows + sources->synonyms->rows);
+    size_t n = collect_rows(table, "key", "name", entry);
+
     n += collect_synonyms(sources->synonyms, kind_word[kind], table, entry + n);
+    check_entries(entry, n);
     printf("static const struct fact_name %s[] = {\n", kind_array[kind]);
     for (size_t i = 0; i < n; i++) {
-        check_entry(entry, i);
         fputs("    {", stdout);
         emit_literal(entry[i].name);
         fputs(", ", stdout);
@@ -105,8 +112,22 @@ static void write_kind(const struct sources *sources, enum fact_kind kind)
     free(entry);
 }
 
+/* A unit is found by symbol or name among the others. */
+static void check_units(const struct tsv *units)
+{
+    struct entry *entry = entries(2 * units->rows);
+
+    check_entries(entry, collect_rows(units, "symbol", "name", entry));
+    free(entry);
+}
+
 void write_names(const struct sources *sources)
 {
-    for (int kind = 0; kind < FACT_KINDS; kind++)
+    check_units(sources->units);
+    for (int kind = 0; kind < FACT_KINDS; kind++) {
+        const struct tsv *table = table_of(sources, (enum fact_kind)kind);
+        for (size_t i = 0; i < table->rows; i++)
+            check_key(&table->row[i]);
         write_kind(sources, (enum fact_kind)kind);
+    }
 }

@@ -86,8 +86,6 @@ void read_substances(const char *folder, struct sources *sources)
         check_liquid(&sources->liquids->row[i], sources->oils);
     for (size_t i = 0; i < sources->colourants->rows; i++)
         check_colourant(&sources->colourants->row[i]);
-    tsv_unique(sources->units, "name");
-    tsv_unique(sources->units, "symbol");
 }
 
 static void write_additive(const struct tsv_row *row)

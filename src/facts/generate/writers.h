@@ -1,5 +1,5 @@
-/* writers.h - one reader and one writer for each group of tables. A reader checks rows on their own and against rows read before;
- * a writer prints constant arrays for src/facts/tables.h on standard output. */
+/* writers.h - a reader and a writer for each group of tables. A reader checks rows on their own and against tables read
+ * before; a writer checks the rest and prints constant arrays for src/facts/tables.h on standard output. */
 #ifndef GENERATE_WRITERS_H
 #define GENERATE_WRITERS_H
 
