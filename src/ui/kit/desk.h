@@ -50,8 +50,12 @@ struct desk_options {
     void *context;
 };
 
-/* Runs with a first view until desk_leave; returns as loop_run does. The terminal is started already. */
-int desk_run(const struct desk_options *options, const struct view_ops *first, void *state, struct desk **desk_out);
+/* NULL without memory. */
+struct desk *desk_new(const struct desk_options *options);
+void desk_free(struct desk *desk);
+
+/* Runs until there is no view left or desk_leave; returns as loop_run does. The terminal is started already. */
+int desk_run(struct desk *desk);
 
 /* Puts a view on top; its state is the desk's until `closed`. At most 12 deep: false, and `closed` is called. */
 bool desk_push(struct desk *desk, const struct view_ops *ops, void *state);
