@@ -8,7 +8,7 @@
 #include "lyeway/status.h"
 
 struct buffer {
-    char *data;    /* never NULL after buffer_add; closed by NUL */
+    char *data;    /* NULL until something is added; closed by NUL */
     size_t length; /* without the NUL */
     size_t size, limit;
     bool failed;   /* out of memory or over the limit: nothing more is added */

@@ -6,8 +6,10 @@
 #include <stddef.h>
 #include <stdint.h>
 
+enum { UTF8_BROKEN = 0xFFFD };
+
 /* Next character of s (n bytes left, n > 0): stores its code point and returns its length, 1 to 4 bytes. Broken UTF-8
- * (overlong, surrogate, above U+10FFFF, cut off) gives U+FFFD and length 1. */
+ * (overlong, surrogate, above U+10FFFF, cut off) gives UTF8_BROKEN and length 1; a real U+FFFD has length 3. */
 size_t utf8_next(const char *s, size_t n, uint32_t *point);
 
 /* Writes the code point, 1 to 4 bytes, no NUL; returns the length. */
@@ -15,6 +17,9 @@ size_t utf8_put(uint32_t point, char out[4]);
 
 /* All of s is well-formed. *bad is the offset of the first byte that is not. */
 bool utf8_valid(const char *s, size_t n, size_t *bad);
+
+/* Length of s without the beginning of a character that is cut off at its end: n, or up to 3 less. */
+size_t utf8_whole(const char *s, size_t n);
 
 /* A code point that may stand in a name or note: no C0, DEL or C1 control, no bidirectional control (U+202A-202E,
  * U+2066-2069, U+061C, U+200E, U+200F), no noncharacter. A newline and tab only where notes allow them: not here. */
