@@ -29,7 +29,9 @@ static void paint_row(void *context, int index, bool selected, const struct canv
 {
     struct probe *probe = context;
 
-    canvas_span(line, 0, 0, 20, selected ? STYLE_CURSOR : STYLE_PLAIN, probe->name[index]);
+    struct canvas name = canvas_part(line, 0, 0, 1, 20);
+
+    canvas_text(&name, 0, 0, selected ? STYLE_CURSOR : STYLE_PLAIN, probe->name[index]);
     canvas_text(line, 0, 21, STYLE_PLAIN, "next");
 }
 
@@ -63,7 +65,7 @@ static void renamed(void *context, const char *text)
 static bool check_name(void *context, const char *text, char *note, size_t size)
 {
     (void)context;
-    snprintf(note, size, text[0] ? "%zu bytes" : "A name needs at least one character.", strlen(text));
+    snprintf(note, size, "%s", text[0] ? "Enter takes the name." : "A name needs at least one character.");
     return text[0] != '\0';
 }
 
