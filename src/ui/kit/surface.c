@@ -10,12 +10,12 @@
 
 enum { PRINT_BYTES = 1024 };
 
-static const struct cell blank = {.text = " ", .width = 1, .style = STYLE_PLAIN};
+static const struct glyph blank = {.text = " ", .width = 1, .style = STYLE_PLAIN};
 
 bool surface_resize(struct surface *surface, int rows, int cols)
 {
     size_t count = (size_t)rows * (size_t)cols;
-    struct cell *cell = calloc(count ? count : 1, sizeof *cell);
+    struct glyph *cell = calloc(count ? count : 1, sizeof *cell);
 
     if (!cell)
         return false;
@@ -63,7 +63,7 @@ struct canvas canvas_part(const struct canvas *canvas, int row, int col, int row
                            .cols = right - left};
 }
 
-static struct cell *cell_at(const struct canvas *canvas, int row, int col)
+static struct glyph *cell_at(const struct canvas *canvas, int row, int col)
 {
     return &canvas->surface->cell[(size_t)(canvas->row + row) * (size_t)canvas->surface->cols + (size_t)(canvas->col + col)];
 }
@@ -73,7 +73,7 @@ static void unpair(const struct canvas *canvas, int row, int col)
 {
     struct surface *surface = canvas->surface;
     int at = canvas->col + col;
-    struct cell *cell = cell_at(canvas, row, col);
+    struct glyph *cell = cell_at(canvas, row, col);
 
     if (cell->width == 0 && at > 0)
         cell[-1] = blank;
@@ -83,7 +83,7 @@ static void unpair(const struct canvas *canvas, int row, int col)
 
 static void put(const struct canvas *canvas, int row, int col, uint16_t style, const char *text, size_t bytes, int width)
 {
-    struct cell *cell;
+    struct glyph *cell;
 
     if (col < 0 || col + width > canvas->cols) {
         if (width == 2 && col == canvas->cols - 1)
@@ -94,16 +94,16 @@ static void put(const struct canvas *canvas, int row, int col, uint16_t style, c
     if (width == 2)
         unpair(canvas, row, col + 1);
     cell = cell_at(canvas, row, col);
-    *cell = (struct cell){.width = (uint8_t)width, .style = style};
+    *cell = (struct glyph){.width = (uint8_t)width, .style = style};
     memcpy(cell->text, text, bytes);
     if (width == 2)
-        cell[1] = (struct cell){.width = 0, .style = style};
+        cell[1] = (struct glyph){.width = 0, .style = style};
 }
 
 /* Marks join the character before them while its cell has room; then they are dropped. */
 static void join(const struct canvas *canvas, int row, int col, const char *mark, size_t bytes)
 {
-    struct cell *cell;
+    struct glyph *cell;
     size_t used;
 
     if (col < 0 || col >= canvas->cols)
@@ -112,7 +112,7 @@ static void join(const struct canvas *canvas, int row, int col, const char *mark
     if (cell->width == 0 && col > 0)
         cell--;
     used = strlen(cell->text);
-    if (used + bytes < CELL_BYTES)
+    if (used + bytes < GLYPH_BYTES)
         memcpy(cell->text + used, mark, bytes);
 }
 

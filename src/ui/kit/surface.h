@@ -32,18 +32,18 @@ static inline uint16_t style_swatch(unsigned rgb)
     return (uint16_t)(0x1000u | ((rgb >> 12) & 0xf00u) | ((rgb >> 8) & 0x0f0u) | ((rgb >> 4) & 0x00fu));
 }
 
-enum { CELL_BYTES = 13 };
+enum { GLYPH_BYTES = 13 };
 
 /* One column of the screen: a character with its combining marks, or the right half of a wide one (text[0] == 0). */
-struct cell {
-    char text[CELL_BYTES]; /* UTF-8, closed by NUL */
+struct glyph {
+    char text[GLYPH_BYTES]; /* UTF-8, closed by NUL */
     uint8_t width;         /* 1 or 2; 0: right half of the cell before */
     uint16_t style;
 };
 
 struct surface {
     int rows, cols;
-    struct cell *cell; /* rows * cols */
+    struct glyph *cell; /* rows * cols */
     int cursor_row, cursor_col; /* where the terminal's cursor is shown; row -1: hidden */
 };
 

@@ -142,7 +142,7 @@ static wchar_t in_ascii(uint32_t point)
     return L'?';
 }
 
-static void to_curses(const struct cell *cell, cchar_t *out)
+static void to_curses(const struct glyph *cell, cchar_t *out)
 {
     wchar_t text[CCHARW_MAX + 1] = {0};
     attr_t attributes;
@@ -169,13 +169,13 @@ static void to_curses(const struct cell *cell, cchar_t *out)
     setcchar(out, text, attributes, pair, NULL);
 }
 
-static bool same(const struct cell *a, const struct cell *b)
+static bool same(const struct glyph *a, const struct glyph *b)
 {
-    return a->style == b->style && a->width == b->width && memcmp(a->text, b->text, CELL_BYTES) == 0;
+    return a->style == b->style && a->width == b->width && memcmp(a->text, b->text, GLYPH_BYTES) == 0;
 }
 
 /* Columns first..last of a row differ. Both are moved to whole characters. */
-static bool changed_span(const struct cell *now, const struct cell *before, int cols, int *first, int *last)
+static bool changed_span(const struct glyph *now, const struct glyph *before, int cols, int *first, int *last)
 {
     int from = 0, to = cols - 1;
 
@@ -194,7 +194,7 @@ static bool changed_span(const struct cell *now, const struct cell *before, int 
     return true;
 }
 
-static void send_span(int row, const struct cell *cell, int first, int last)
+static void send_span(int row, const struct glyph *cell, int first, int last)
 {
     int count = 0;
     bool blank_half = false;
@@ -202,7 +202,7 @@ static void send_span(int row, const struct cell *cell, int first, int last)
     for (int col = first; col <= last; col++) {
         if (cell[col].width == 0 && !blank_half)
             continue;
-        to_curses(cell[col].width ? &cell[col] : &(struct cell){.text = " ", .width = 1, .style = cell[col].style},
+        to_curses(cell[col].width ? &cell[col] : &(struct glyph){.text = " ", .width = 1, .style = cell[col].style},
                   &term.line[count++]);
         blank_half = cell[col].width == 2 && !term.utf8;
     }
@@ -246,8 +246,8 @@ void term_show(const struct surface *surface)
         term.whole = false;
     }
     for (int row = 0; row < surface->rows; row++) {
-        const struct cell *now = &surface->cell[(size_t)row * (size_t)surface->cols];
-        struct cell *before = &term.shown.cell[(size_t)row * (size_t)surface->cols];
+        const struct glyph *now = &surface->cell[(size_t)row * (size_t)surface->cols];
+        struct glyph *before = &term.shown.cell[(size_t)row * (size_t)surface->cols];
 
         if (!changed_span(now, before, surface->cols, &first, &last))
             continue;
