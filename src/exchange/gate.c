@@ -11,6 +11,7 @@
 #include "base/error.h"
 #include "base/number.h"
 #include "base/utf8.h"
+#include "exchange/hex.h"
 
 enum state { WANT_VALUE, WANT_VALUE_OR_CLOSE, WANT_NAME, WANT_NAME_OR_CLOSE, WANT_COMMA_OR_CLOSE, WANT_NOTHING };
 
@@ -82,11 +83,9 @@ static bool hex4(const char *s, size_t n, uint32_t *value)
     if (n < 4)
         return false;
     for (size_t i = 0; i < 4; i++) {
-        unsigned char c = (unsigned char)s[i];
-        unsigned digit = c >= '0' && c <= '9' ? c - '0' : (c | 32U) >= 'a' && (c | 32U) <= 'f' ? (c | 32U) - 'a' + 10U : 16U;
-        if (digit == 16U)
+        if (hex_digit(s[i]) < 0)
             return false;
-        *value = *value * 16U + digit;
+        *value = *value * 16U + (uint32_t)hex_digit(s[i]);
     }
     return true;
 }
