@@ -1,8 +1,7 @@
-/* distribution.c - normal and Student quantiles. Each starts from a handbook's approximation and is then corrected against
- * the distribution itself, so that the approximation's error does not matter.
+/* distribution.c - normal and Student quantiles. Each starts from a handbook's approximation and is then corrected
+ * against the distribution itself, so that the approximation's error does not matter.
  *
- * A&S: Abramowitz and Stegun, Handbook of Mathematical Functions (1964), by the number of the formula.
- */
+ * A&S: Abramowitz and Stegun, Handbook of Mathematical Functions (1964), by the number of the formula. */
 #include "calc/distribution.h"
 
 #include <float.h>
@@ -41,8 +40,8 @@ double normal_quantile(double p)
 
     double z = rough_quantile(p);
 
-    /* Halley's steps, each of which triples the number of good digits: two would do. */
-    for (int i = 0; i < 3; i++) {
+    /* Halley's steps, each of which triples the number of good digits. */
+    for (int i = 0; i < 2; i++) {
         double e = normal_excess(z, p) * ROOT_2 * ROOT_PI * exp(z * z / 2);
 
         z -= e / (1 + z * e / 2);
@@ -84,7 +83,7 @@ static double beta_fraction(double w, double a, double b)
     return h;
 }
 
-/* Regularised incomplete beta function; `beta` is B(a, b). */
+/* Regularised incomplete beta function; `beta` is B(a, b). From the side where the fraction needs few steps. */
 static double incomplete_beta(double w, double a, double b, double beta)
 {
     double front = exp(a * log(w) + b * log1p(-w)) / beta;
@@ -94,8 +93,8 @@ static double incomplete_beta(double w, double a, double b, double beta)
     return 1 - front * beta_fraction(1 - w, b, a) / b;
 }
 
-/* w with that incomplete beta function = target, in (0, 0.75). Newton on logarithms: there the function is concave and close
- * to a line of slope a, so steps from below come closer without passing by far. */
+/* w with that incomplete beta function = target, in (0, 0.75). Newton on logarithms: there the function is concave
+ * and close to a line of slope a, so steps from below come closer without passing by far. */
 static double inverse_beta(double target, double a, double b, double beta)
 {
     double w = fmin(exp(log(target * a * beta) / a), 0.5);

@@ -14,8 +14,9 @@ static const double HAIR = 1e-9;
 /* Chances that should be equal differ in the last digits. */
 static const double CHANCE_GUARD = 1e-12;
 
-/* P(the wanted-th good piece is piece n), stepped upwards in n: chances are its running sum, so no gamma function is needed.
- * What would underflow at first (a bad prior, many pieces) is kept lifted by a power of 1e200 until it has grown. */
+/* P(the wanted-th good piece is piece n), stepped upwards in n: chances are its running sum, so no gamma function is
+ * needed. What would underflow at first (a bad prior, many pieces) is kept lifted by a power of 1e200 until it has
+ * grown. */
 struct climb {
     double a, b;
     int wanted, n;
@@ -24,7 +25,7 @@ struct climb {
     double sum; /* P(wanted of n are good) */
 };
 
-static void climb_add(struct climb *climb, double ratio)
+static inline void climb_add(struct climb *climb, double ratio)
 {
     climb->term *= ratio;
     if (climb->term < 1e-200) {
@@ -37,7 +38,7 @@ static void climb_add(struct climb *climb, double ratio)
 }
 
 /* At n = wanted: every piece is good. */
-static struct climb climb_start(int wanted, struct reject_prior prior)
+static inline struct climb climb_start(int wanted, struct reject_prior prior)
 {
     struct climb climb = {prior.a, prior.b, wanted, wanted, 1, 0, 0};
 
@@ -47,7 +48,7 @@ static struct climb climb_start(int wanted, struct reject_prior prior)
     return climb;
 }
 
-static void climb_step(struct climb *climb)
+static inline void climb_step(struct climb *climb)
 {
     int n = climb->n;
 
@@ -123,9 +124,9 @@ int pieces_made(const struct practice *practice, const struct pieces *pieces, do
     double room = practice->bag_fill_g - bag_loss_g(practice);
     double left = fmax(batter_g - practice->cup_residue_g, 0);
     double count = room > 0 ? ceil(left / practice->bag_fill_g - HAIR) : 0;
-    double content = left - count * bag_loss_g(practice);
+    double content = count > 0 ? left - count * bag_loss_g(practice) : 0;
 
-    if (count > 0 && content < (count - 1) * room) {
+    if (content < (count - 1) * room) {
         count--;
         content = count * room;
     }
@@ -180,12 +181,9 @@ static void plan_part(const struct practice *practice, const struct recipe *reci
     out->wanted = pieces.count;
     out->to_pipe = pieces_to_pipe(pieces.count, pieces.chance, pieces_prior(practice, &pieces));
     out->mass_g = pieces.mass_g;
-    if (recipe->portion[i].demand == DEMAND_PIECES) {
+    out->made = pieces_made(practice, &pieces, mass_g(portion->batter_ug), &out->bags);
+    if (recipe->portion[i].demand == DEMAND_PIECES)
         out->made = out->to_pipe;
-        pieces_batter_g(practice, &pieces, out->to_pipe, pieces.chance, &out->bags);
-    } else {
-        out->made = pieces_made(practice, &pieces, mass_g(portion->batter_ug), &out->bags);
-    }
 }
 
 /* Whole pieces that portion i and the other parts of its piece make together. */
@@ -238,7 +236,7 @@ void pieces_plan(const struct plan_input *in, struct plan *plan)
 
         out->chance = pieces_chance(made, out->wanted, prior);
         out->expected_good = made * prior.b / (prior.a + prior.b);
-        if (recipe->portion[i].demand != DEMAND_PIECES && out->made < out->to_pipe)
+        if (out->made < out->to_pipe) /* never of DEMAND_PIECES, which makes what it asks */
             find_short(in, plan, i, pieces.chance);
     }
 }

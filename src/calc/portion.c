@@ -101,8 +101,8 @@ static bool is_rest(const struct recipe *recipe, int i)
     return recipe->portion[i].demand == DEMAND_REST;
 }
 
-/* What is left over for rests, or for the implied portion, when shares of the usable batter are served too. Shares that miss a
- * hundred by no more than rounding of percents would are all of it. */
+/* What is left over for rests, or for the implied portion, when shares of the usable batter are served too. Shares
+ * that miss a hundred by no more than rounding of percents would are all of it. */
 static double left_over_g(const struct asked *asked, double usable_g, double remain_g)
 {
     if (asked->rests == 0 && asked->fixed_sum_g == 0 && fabs(asked->share_sum - 1) <= SHARE_SLACK)
@@ -144,8 +144,9 @@ static struct split split_at(const struct recipe *recipe, const struct asked *as
     return split;
 }
 
-/* Division of the scale for the largest portion, and the split at it. The split depends on the division, so it is looked for
- * from the finest up until a split names its own; a portion at the very limit of a scale goes to the coarser. */
+/* Division of the scale for the largest portion, and the split at it. The split depends on the division, so it is
+ * looked for from the finest up until a split names its own; a portion at the very limit of a scale goes to the
+ * coarser. */
 static struct split settle_split(const struct plan *plan, const struct recipe *recipe, const struct asked *asked,
                                  int64_t available_ug)
 {
@@ -225,7 +226,8 @@ static double batter_with_usable_g(const struct plan_input *in, double usable_g)
     return share < 1 ? (usable_g + grams) / (1 - share) : 0;
 }
 
-/* Oils of a batter that all demands fit into; 0 if no size would do. Batter is linear in its oils but for fixed grams. */
+/* Oils of a batter that all demands fit into; 0 if no size would do. Batter is linear in its oils but for fixed
+ * grams. */
 static double oils_that_would_do_g(const struct plan_input *in, const struct plan *plan, const struct asked *asked,
                                    const struct split *split)
 {

@@ -1,5 +1,6 @@
-/* split_sample.h - recipes for the tests of portions, doses, densities, moulds and pieces: the worked example of the exchange
- * format, and helpers to change it, to make up others and to look at what comes of them. Facts are the program's own rows. */
+/* split_sample.h - recipes for the tests of portions, doses, densities, moulds and pieces: the worked example of the
+ * exchange format, and helpers to change it, to make up others and to look at what comes of them. Facts are the
+ * program's own rows. */
 #ifndef TESTS_SPLIT_SAMPLE_H
 #define TESTS_SPLIT_SAMPLE_H
 
@@ -56,7 +57,8 @@ static inline struct recipe_portion *sample_portion(struct sample *s, enum deman
     return portion;
 }
 
-static inline struct recipe_colourant *sample_colour(struct sample *s, int i, const char *name, enum colour_by by, double value)
+static inline struct recipe_colourant *sample_colour(struct sample *s, int i, const char *name, enum colour_by by,
+                                                     double value)
 {
     int c = s->recipe.portion[i].colourants++;
     struct recipe_colourant *colourant = &s->recipe.portion[i].colourant[c];

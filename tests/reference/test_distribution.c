@@ -13,8 +13,8 @@
 
 #define COUNT(array) (sizeof(array) / sizeof(array)[0])
 
-static const double chance[] = {1e-12, 1e-9,   1e-6, 1e-3, 0.01, 0.05, 0.1,   0.2,  0.2499, 0.25, 0.2501, 0.4,
-                                0.49,  0.4999, 0.6,  0.75, 0.9,  0.95, 0.975, 0.99, 0.999,  1 - 1e-9};
+static const double chance[] = {1e-12, 1e-9, 1e-6,   1e-3, 0.01, 0.05, 0.1,  0.2,   0.2499, 0.25,  0.2501,
+                                0.4,   0.49, 0.4999, 0.6,  0.75, 0.9,  0.95, 0.975, 0.99,   0.999, 1 - 1e-9};
 
 static void close_to(double value, double expected, double relative)
 {
@@ -41,11 +41,11 @@ static void normal_quantiles_agree_with_gsl(void **state)
     assert_true(normal_quantile(0.5) == 0);
 }
 
-/* Measure: gsl_cdf_tdist_P and gsl_ran_tdist_pdf at our quantile; the miss in probability over the slope is the miss in t. GSL's
- * own inverse does not converge for small degrees, so it is not asked. */
+/* Measure: gsl_cdf_tdist_P and gsl_ran_tdist_pdf at our quantile; the miss in probability over the slope is the miss
+ * in t. GSL's own inverse does not converge for small degrees, so it is not asked. */
 static void student_quantiles_agree_with_gsl(void **state)
 {
-    static const double degrees[] = {0.1, 0.5, 1,  1.5, 2,   3,    4,    5,     8,     10,  12,
+    static const double degrees[] = {0.1, 0.5, 1,  1.5, 2,   3,    4,   5,     8,     10,  12,
                                      20,  33,  60, 120, 999, 9000, 9e4, 99999, 1.1e5, 1e6, 1e8};
 
     (void)state;
@@ -60,7 +60,8 @@ static void student_quantiles_agree_with_gsl(void **state)
     }
 }
 
-/* Source: tables of the normal and of Student's t in any textbook of statistics; more digits computed with 30-digit arithmetic. */
+/* Source: tables of the normal and of Student's t in any textbook of statistics; more digits computed with 30-digit
+ * arithmetic. */
 static void quantiles_are_those_of_the_printed_tables(void **state)
 {
     (void)state;
@@ -76,7 +77,8 @@ static void quantiles_are_those_of_the_printed_tables(void **state)
     close_to(student_quantile(0.975, 4), 2.776445105, 1e-9);
 }
 
-/* Closed forms: one degree is the Cauchy distribution, t = tan(pi (p - 1/2)); two degrees t = (2p - 1) / sqrt(2 p (1 - p)). */
+/* Closed forms: one degree is the Cauchy distribution, t = tan(pi (p - 1/2)); two degrees t = (2p - 1) / sqrt(2 p (1
+ * - p)). */
 static void one_and_two_degrees_have_a_closed_form(void **state)
 {
     (void)state;

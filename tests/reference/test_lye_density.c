@@ -1,4 +1,5 @@
-/* test_lye_density.c - density of lye against handbook rows and what follows from them; the table is the program's own. */
+/* test_lye_density.c - density of lye against handbook rows and what follows from them; the table is the program's
+ * own. */
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -27,9 +28,9 @@ static double koh(double share, double temp_c)
     return density_lye(facts_reference(), share, 1, temp_c);
 }
 
-/* Sources: CRC Handbook of Chemistry and Physics, 102nd ed., Concentrative Properties of Aqueous Solutions (20 C); Perry's
- * Chemical Engineers' Handbook, table of NaOH densities (International Critical Tables III, p. 79) at 40 and 60 C; KOH computed
- * from Laliberte and Cooper, J. Chem. Eng. Data 49 (2004) 1141. */
+/* Sources: CRC Handbook of Chemistry and Physics, 102nd ed., Concentrative Properties of Aqueous Solutions (20 C);
+ * Perry's Chemical Engineers' Handbook, table of NaOH densities (International Critical Tables III, p. 79) at 40 and
+ * 60 C; KOH computed from Laliberte and Cooper, J. Chem. Eng. Data 49 (2004) 1141. */
 static void rows_of_the_tables_come_back(void **state)
 {
     (void)state;
@@ -59,7 +60,8 @@ static void thirty_percent_at_forty_degrees_has_the_handbook_s_volume(void **sta
     near(1000 / naoh(0.30, 40), 760.3, 1);
 }
 
-/* CRC: 30 % NaOH is 9.958 mol/L. OpenStax, table of commercial reagents: 50 % is 19.1 mol/L (at 1.53 g/mL; 19.07 at 1.5253). */
+/* CRC: 30 % NaOH is 9.958 mol/L. OpenStax, table of commercial reagents: 50 % is 19.1 mol/L (at 1.53 g/mL; 19.07 at
+ * 1.5253). */
 static void molarity_is_that_of_the_tables(void **state)
 {
     (void)state;
@@ -73,6 +75,7 @@ static void between_temperatures_it_is_a_straight_line(void **state)
     (void)state;
     near(naoh(0.34, 30), (1.3697 + 1.3565) / 2, 1e-9);
     near(naoh(0.34, 35), 0.25 * 1.3697 + 0.75 * 1.3565, 1e-9);
+    near(naoh(0.32, 50), (1.3362 + 1.3232) / 2, 1e-9);
 }
 
 static void beyond_the_table_the_nearest_row_stands(void **state)

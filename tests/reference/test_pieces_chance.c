@@ -38,8 +38,8 @@ static double by_gsl(int n, int wanted, struct reject_prior prior)
     return sum;
 }
 
-/* Source: tables of the binomial distribution in any textbook (from memory, recomputed): P(X <= 1; 10, 0.1) = 0.73610. A
- * beta-binomial with a 1000 and b 9000 comes near, exactly 0.73608. The others with a prior of a million. */
+/* Source: tables of the binomial distribution in any textbook (from memory, recomputed): P(X <= 1; 10, 0.1) =
+ * 0.73610. A beta-binomial with a 1000 and b 9000 comes near, exactly 0.73608. The others with a prior of a million. */
 static void a_firm_prior_gives_the_binomial_tables(void **state)
 {
     (void)state;
@@ -70,7 +70,7 @@ static void the_least_number_to_pipe_is_the_worked_one(void **state)
         int wanted, to_pipe;
         double chance, one_less;
     } row[] = {
-        {1, 1, 0.923077, 0},         {6, 8, 0.964076, 0.887097},   {12, 15, 0.943575, 0.877193},
+        {1, 1, 0.923077, 0},          {6, 8, 0.964076, 0.887097},   {12, 15, 0.943575, 0.877193},
         {24, 29, 0.924132, 0.876566}, {50, 59, 0.900368, 0.869096}, {100, 118, 0.905250, 0.889968},
     };
 
@@ -86,7 +86,8 @@ static void the_least_number_to_pipe_is_the_worked_one(void **state)
     near(pieces_chance(37, 24, first_time), 0.920614, 5e-7);
 }
 
-/* At 25 the chance is exactly one half: without a guard rounding decides. */
+/* At 25 the chance is exactly one half, and on Beta(1, 1) one good piece of n has a chance of n / (n + 1): without a
+ * guard rounding decides. */
 static void a_chance_that_is_met_exactly_counts(void **state)
 {
     static const double chance[] = {0.5, 0.8, 0.95, 0.99, 0.999};
@@ -95,6 +96,8 @@ static void a_chance_that_is_met_exactly_counts(void **state)
     (void)state;
     for (size_t i = 0; i < COUNT(chance); i++)
         assert_int_equal(pieces_to_pipe(24, chance[i], simple), to_pipe[i]);
+    for (int n = 1; n <= 200; n++)
+        assert_int_equal(pieces_to_pipe(1, n / (n + 1.0), (struct reject_prior){1, 1}), n);
 }
 
 /* Exact: 3 rejects of 30 on Beta(2, 24) is Beta(5, 51). */
@@ -109,8 +112,8 @@ static void the_maker_s_own_batches_move_the_chance(void **state)
 /* Measure: gsl_sf_lnbeta and gsl_sf_lnchoose; logarithms of some thousands leave it about eleven digits. */
 static void chances_agree_with_gsl_for_many_pieces_and_firm_priors(void **state)
 {
-    static const struct reject_prior prior[] = {{2, 24},   {3, 22},    {4, 16},     {5, 51},       {0.5, 0.5},
-                                                {60, 0.5}, {16, 4},    {1000, 9000}, {9000, 1000}, {1030, 9970}};
+    static const struct reject_prior prior[] = {{2, 24},   {3, 22}, {4, 16},      {5, 51},      {0.5, 0.5},
+                                                {60, 0.5}, {16, 4}, {1000, 9000}, {9000, 1000}, {1030, 9970}};
     static const int wanted[] = {1, 2, 24, 300, 2000};
 
     (void)state;
