@@ -183,7 +183,7 @@ static int status_ms(void *context)
     return ((struct probe *)context)->seconds ? 1000 : LOOP_NEVER;
 }
 
-static void after_paint(void *context)
+static void count_frame(void *context)
 {
     ((struct probe *)context)->saves++;
 }
@@ -207,7 +207,7 @@ int main(void)
     text_copy(probe->name[2], sizeof probe->name[2], "A\033[31mB\a\r\nC");
     list_count(&probe->list, ROWS);
     probe->desk = desk_new(&(struct desk_options){.least_rows = 24, .least_cols = 80, .status = status, .status_ms = status_ms,
-                                                  .after_paint = after_paint, .watch_fd = -1, .context = probe});
+                                                  .idle = count_frame, .watch_fd = -1, .context = probe});
     desk_push(probe->desk, &ops, probe);
     int ended = desk_run(probe->desk);
     term_stop();

@@ -160,7 +160,7 @@ static void on_key(void *context, const struct key *key)
         return;
     actions = actions_of(&view, &count);
     for (size_t i = 0; i < count; i++)
-        if (is_one_of(key, actions[i].keys)) {
+        if (actions[i].run && is_one_of(key, actions[i].keys)) {
             run_action(desk, &view, &actions[i], key);
             return;
         }
@@ -253,20 +253,29 @@ static void on_paint(void *context, struct surface *surface)
     paint_last_line(desk, &whole);
 }
 
-static void on_after_paint(void *context)
+/* What could not be saved has to be seen: a message that came up asks for one more frame. */
+static bool on_after_paint(void *context)
 {
     struct desk *desk = context;
+    bool said = desk->message[0] != '\0';
 
-    if (desk->options.after_paint)
-        desk->options.after_paint(desk->options.context);
+    for (int i = desk->views - 1; i >= 0; i--)
+        if (desk->view[i].ops->save)
+            desk->view[i].ops->save(desk->view[i].state);
+    if (desk->options.idle)
+        desk->options.idle(desk->options.context);
+    return !said && desk->message[0] != '\0';
 }
 
 static void on_watched(void *context)
 {
     struct desk *desk = context;
 
-    if (desk->options.watched)
-        desk->options.watched(desk->options.context);
+    if (!desk->options.watched || !desk->options.watched(desk->options.context))
+        return;
+    for (int i = 0; i < desk->views; i++)
+        if (desk->view[i].ops->news)
+            desk->view[i].ops->news(desk->view[i].state);
 }
 
 static int on_wait(void *context)

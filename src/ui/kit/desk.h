@@ -19,7 +19,7 @@ struct action {
     const char *keys;  /* names as help writes them, parted by blanks: "Enter", "j Down" */
     const char *label; /* a word or two for the bottom line; NULL: only in help */
     const char *help;  /* one sentence */
-    void (*run)(void *state, const struct key *key);
+    void (*run)(void *state, const struct key *key); /* NULL: the view's `key` does it; only told here */
     /* NULL: always possible. Else why it cannot be done now, or NULL when it can. */
     const char *(*why_not)(void *state);
 };
@@ -33,6 +33,10 @@ struct view_ops {
     bool (*key)(void *state, const struct key *key);
     /* The actions of the moment, most useful first. */
     const struct action *(*actions)(void *state, size_t *count);
+    /* After each paint, and before the desk ends: writes what waits to be saved. May be NULL. */
+    void (*save)(void *state);
+    /* Something outside changed what the view shows. May be NULL. */
+    void (*news)(void *state);
     /* The view was popped: free its state. May be NULL. */
     void (*closed)(void *state);
     bool overlay; /* the view below is painted first */
@@ -44,9 +48,9 @@ struct desk_options {
     void (*status)(void *context, char *out, size_t size);
     /* Milliseconds until it changes, LOOP_NEVER; NULL without. */
     int (*status_ms)(void *context);
-    void (*after_paint)(void *context); /* saves what is pending */
-    void (*watched)(void *context);
-    int watch_fd; /* -1: none */
+    void (*idle)(void *context);    /* after each paint, when all views have saved; NULL without */
+    bool (*watched)(void *context); /* watch_fd has input: true if views are to look for news; NULL without */
+    int watch_fd;                   /* -1: none */
     void *context;
 };
 

@@ -114,7 +114,8 @@ int loop_run(const struct loop_ops *ops, void *context, int watch_fd)
         if (ops->done(context))
             break;
         paint(ops, context, &surface);
-        ops->after_paint(context);
+        if (ops->after_paint(context))
+            paint(ops, context, &surface);
         wait_for_news(ops, context, watch_fd, &mask_before);
     }
     surface_done(&surface);

@@ -18,7 +18,8 @@ enum { LOOP_NEVER = -1 };
 struct loop_ops {
     void (*key)(void *context, const struct key *key);
     void (*paint)(void *context, struct surface *surface);
-    void (*after_paint)(void *context);
+    /* True asks for one more frame at once: something is to be told. */
+    bool (*after_paint)(void *context);
     /* Milliseconds until the screen changes by itself (a running timer), LOOP_NEVER if it does not. */
     int (*wait_ms)(void *context);
     /* Something happened on the watched descriptor. May be NULL. */

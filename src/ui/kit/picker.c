@@ -17,6 +17,7 @@ struct picker {
     void *context;
     struct field field;
     struct list list;
+    bool answered; /* `closed` is called after the answer, not with the view */
     int index[PICKER_ROWS];
 };
 
@@ -66,17 +67,25 @@ static void paint(void *state, const struct canvas *body)
     field_paint(&picker->field, &inside, 0, 0, inside.cols);
 }
 
+static void tell_closed(const struct picker *picker)
+{
+    if (picker->source->closed)
+        picker->source->closed(picker->context);
+}
+
 static void take(struct picker *picker)
 {
     struct picker copy = *picker;
 
     if (copy.list.count == 0 && (!copy.source->made || !copy.field.text[0]))
         return;
+    picker->answered = true;
     desk_pop(copy.desk);
     if (copy.list.count > 0)
         copy.source->taken(copy.context, copy.index[copy.list.selected]);
     else
         copy.source->made(copy.context, copy.field.text);
+    tell_closed(&copy);
 }
 
 static bool take_key(void *state, const struct key *key)
@@ -111,8 +120,8 @@ static void picker_closed(void *state)
 {
     struct picker *picker = state;
 
-    if (picker->source->closed)
-        picker->source->closed(picker->context);
+    if (!picker->answered)
+        tell_closed(picker);
     free(picker);
 }
 

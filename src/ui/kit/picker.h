@@ -19,7 +19,7 @@ struct picker_source {
     void (*taken)(void *context, int index);
     /* What was typed is to become a new one; NULL where that cannot be. The picker is gone already. */
     void (*made)(void *context, const char *name);
-    void (*closed)(void *context); /* may be NULL: the picker is gone, however it ended; before taken and made */
+    void (*closed)(void *context); /* last of all, however it ended: free what it needed; may be NULL */
     const char *made_text;         /* "make a new oil of it" */
 };
 

@@ -37,7 +37,7 @@ void page_pick(struct piece *piece, enum piece_act act, enum change_part part, i
 {
     piece->act = act;
     piece->part = part;
-    piece->colourant = part == CHANGE_PORTION;
+    piece->colourant = part == CHANGE_PORTION && sub >= 0; /* sub -1: a portion of its own */
     piece->cell = (struct cell){CELL_NONE, index, sub};
 }
 
