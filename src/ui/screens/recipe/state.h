@@ -8,6 +8,16 @@
 #include "work/editor.h"
 #include "work/workshop.h"
 
+struct recipe_screen;
+
+/* The size dialog while it is open. */
+enum size_way { WAY_OILS, WAY_BATTER, WAY_BOX, WAY_PIECES, WAY_ONE_OIL, WAY_WHOLE_LESS, WAY_WHOLE_MORE, WAYS };
+struct sizing {
+    struct recipe_screen *screen;
+    enum size_way way;
+    int oil; /* WAY_ONE_OIL */
+};
+
 /* A line of a region and a piece of that line. */
 struct spot {
     enum region region;
@@ -27,6 +37,7 @@ struct recipe_screen {
     bool bad;            /* what stands in the field cannot be read */
     enum follow follow;
     int makes_up;
+    struct sizing sizing;
 };
 
 /* Builds the page from what is to be shown and keeps the spot on something that can be chosen. */
