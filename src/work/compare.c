@@ -8,6 +8,7 @@
 #include "base/text.h"
 #include "lyeway/document.h"
 #include "lyeway/names.h"
+#include "work/change.h"
 
 struct comparison {
     const struct plan_input *input[2];
@@ -141,27 +142,35 @@ static void compare_one(struct comparison *comparison, const char *what, const c
     note(comparison, what, name, before, after);
 }
 
-/* Both sides' elements, each once: those of the later version in its order, then those that are gone. */
-#define COMPARE_LIST(list, count, what, part, words)                                                                      \
-    for (int side = 1; side >= 0; side--) {                                                                               \
-        const struct recipe *recipe = comparison->input[side]->recipe;                                                    \
-        char there[64];                                                                                                   \
-                                                                                                                          \
-        for (int i = 0; i < recipe->count; i++) {                                                                         \
-            words(comparison, 1, recipe->list[i].id, there);                                                              \
-            if (side == 1 || !there[0])                                                                                   \
-                compare_one(comparison, what,                                                                             \
-                            document_name(comparison->input[side], (struct part_ref){part, (int16_t)i, 0}),               \
-                            recipe->list[i].id, words);                                                                   \
-        }                                                                                                                 \
-    }
+static const struct list_row {
+    enum change_part list;
+    enum part part;
+    const char *what;
+    describe words;
+} lists[] = {
+    {CHANGE_OIL, PART_OIL, "share of", describe_oil},
+    {CHANGE_ADDITIVE, PART_ADDITIVE, "dose of", describe_additive},
+    {CHANGE_FRAGRANCE, PART_FRAGRANCE, "load of", describe_fragrance},
+    {CHANGE_PORTION, PART_PORTION, "portion", describe_portion},
+};
 
-static void compare_lists(struct comparison *comparison)
+/* Elements of the later version in its order, then those that are gone. */
+static void compare_list(struct comparison *comparison, const struct list_row *row)
 {
-    COMPARE_LIST(oil, oils, "share of", PART_OIL, describe_oil)
-    COMPARE_LIST(additive, additives, "dose of", PART_ADDITIVE, describe_additive)
-    COMPARE_LIST(fragrance, fragrances, "load of", PART_FRAGRANCE, describe_fragrance)
-    COMPARE_LIST(portion, portions, "portion", PART_PORTION, describe_portion)
+    for (int side = 1; side >= 0; side--) {
+        const struct plan_input *input = comparison->input[side];
+
+        for (int i = 0; i < change_count(input->recipe, row->list); i++) {
+            union change_element element;
+            char there[64];
+
+            change_read(input->recipe, row->list, i, &element);
+            row->words(comparison, 1, element.oil.id, there); /* every element of a list begins with its id */
+            if (side == 1 || !there[0])
+                compare_one(comparison, row->what, document_name(input, (struct part_ref){row->part, (int16_t)i, 0}),
+                            element.oil.id, row->words);
+        }
+    }
 }
 
 int compare_recipes(const struct plan_input *before, const struct plan *plan_before, const struct plan_input *after,
@@ -171,7 +180,8 @@ int compare_recipes(const struct plan_input *before, const struct plan *plan_bef
         .input = {before, after}, .plan = {plan_before, plan_after}, .out = out, .most = most};
 
     compare_heads(&comparison);
-    compare_lists(&comparison);
+    for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
+        compare_list(&comparison, &lists[i]);
     note(&comparison, "note", "", before->recipe->note[0] ? "is there" : "", after->recipe->note[0] ? "is there" : "");
     note_number(&comparison, "superfat as rounded", "", plan_before->margin.nominal * 100, plan_after->margin.nominal * 100,
                 " %");
