@@ -22,12 +22,13 @@ struct plan_document {
     const char *margin_word;        /* one large word for the margin: LYE-HEAVY, TIGHT or WIDE (work/words.h) */
 };
 
-/* The key of the fact that a part of the recipe stands for, else its name in the recipe; "batter", "NaOH", "KOH", "water",
- * "size" for the parts without a name. Used for `oil`, `about`, `mostly_from` and wherever a file or sheet names a part. */
+/* The key of the fact that a part of the recipe stands for, else its name in the recipe; "batter", "NaOH", "KOH",
+ * "water", "size" for the parts without a name. Used for `oil`, `about`, `mostly_from` and wherever a file or sheet
+ * names a part. */
 const char *document_key(const struct plan_input *input, struct part_ref part);
 
-/* The same for people: the fact's name instead of its key. An implied portion (an index that the recipe does not have) is
- * "leftover", or "batter" where the recipe has no portions. */
+/* The same for people: the fact's name instead of its key. An implied portion (an index that the recipe does not have)
+ * is "leftover", or "batter" where the recipe has no portions. */
 const char *document_name(const struct plan_input *input, struct part_ref part);
 
 #endif

@@ -8,9 +8,6 @@
 #include "base/buffer.h"
 #include "base/error.h"
 #include "base/utf8.h"
-#include "exchange/plan_json.h"
-#include "exchange/recipe_file.h"
-#include "exchange/sheet.h"
 #include "work/plan_file.h"
 #include "work/quantity.h"
 
@@ -94,7 +91,7 @@ static enum lw_status open_file(const struct request *request, struct plan_file 
 
         return plan_file_open(recipes, n, "demo", plan_file, error);
     }
-    buffer_init(&text, RECIPE_FILE_MOST_BYTES);
+    buffer_init(&text, PLAN_FILE_MOST_BYTES);
 
     enum lw_status status = files_read(request->file, &text, error);
 
@@ -121,13 +118,8 @@ static enum lw_status write_plan(struct plan_file *plan_file, size_t index, cons
     if (status != LW_OK)
         return status;
 
-    const struct plan_document *document = plan_file_document(plan_file);
-
-    if (request->json)
-        plan_json(document, out);
-    else
-        sheet(document, out);
-    *stop = *stop || has_stop(document->plan);
+    plan_file_write(plan_file, request->json ? PLAN_FORM_JSON : PLAN_FORM_SHEET, out);
+    *stop = *stop || has_stop(plan_file_document(plan_file)->plan);
     return LW_OK;
 }
 

@@ -78,7 +78,7 @@ static enum command_exit refuse_usage(const char *what, const char *word)
 
 static enum command_exit run(bool demo, int argc, char *const argv[])
 {
-    if (argc == 0)
+    if (argc < 1)
         return refuse_usage("a command is wanted.", "");
     for (int i = 0; i < COMMANDS; i++)
         if (strcmp(argv[0], command[i].name) == 0) {
@@ -89,15 +89,10 @@ static enum command_exit run(bool demo, int argc, char *const argv[])
     return refuse_usage("there is no command ", argv[0]);
 }
 
-int main(int argc, char *argv[])
+static enum command_exit start(int argc, char *const argv[])
 {
-    /* A reader that goes away or a file that grows too large is then a failed write, which is answered with a sentence. */
-    signal(SIGPIPE, SIG_IGN);
-    signal(SIGXFSZ, SIG_IGN);
-
     const char *first = argc > 1 ? argv[1] : "";
     bool demo = strcmp(first, "--demo") == 0;
-
     bool help = strcmp(first, "--help") == 0, version = strcmp(first, "--version") == 0;
 
     if ((help || version) && argc > 2)
@@ -109,4 +104,12 @@ int main(int argc, char *argv[])
     if (!demo && first[0] == '-')
         return refuse_usage("there is no option ", first);
     return run(demo, argc - 1 - demo, argv + 1 + demo);
+}
+
+int main(int argc, char *argv[])
+{
+    /* A reader that goes away or a file that grows too large is then a failed write, which is answered with a sentence. */
+    signal(SIGPIPE, SIG_IGN);
+    signal(SIGXFSZ, SIG_IGN);
+    return (int)start(argc, argv);
 }

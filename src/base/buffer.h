@@ -11,7 +11,7 @@ struct buffer {
     char *data;    /* NULL until something is added; closed by NUL */
     size_t length; /* without the NUL */
     size_t size, limit;
-    bool failed;   /* out of memory or over the limit: nothing more is added */
+    bool failed; /* out of memory or over the limit: nothing more is added */
 };
 
 /* Empty, at most `limit` bytes. */

@@ -12,28 +12,32 @@ static struct called called_oil(const struct plan_input *input, int i)
 {
     const struct oil_fact *fact = input->facts->oil[i];
 
-    return (struct called){input->recipe->oil[i].name, fact == NULL ? NULL : fact->key, fact == NULL ? NULL : fact->name};
+    return (struct called){input->recipe->oil[i].name, fact == NULL ? NULL : fact->key,
+                           fact == NULL ? NULL : fact->name};
 }
 
 static struct called called_liquid(const struct plan_input *input, int i)
 {
     const struct liquid_fact *fact = input->facts->liquid[i];
 
-    return (struct called){input->recipe->water.liquid[i].name, fact == NULL ? NULL : fact->key, fact == NULL ? NULL : fact->name};
+    return (struct called){input->recipe->water.liquid[i].name, fact == NULL ? NULL : fact->key,
+                           fact == NULL ? NULL : fact->name};
 }
 
 static struct called called_additive(const struct plan_input *input, int i)
 {
     const struct additive_fact *fact = input->facts->additive[i];
 
-    return (struct called){input->recipe->additive[i].name, fact == NULL ? NULL : fact->key, fact == NULL ? NULL : fact->name};
+    return (struct called){input->recipe->additive[i].name, fact == NULL ? NULL : fact->key,
+                           fact == NULL ? NULL : fact->name};
 }
 
 static struct called called_fragrance(const struct plan_input *input, int i)
 {
     const struct fragrance_fact *fact = input->facts->fragrance[i];
 
-    return (struct called){input->recipe->fragrance[i].name, fact == NULL ? NULL : fact->key, fact == NULL ? NULL : fact->name};
+    return (struct called){input->recipe->fragrance[i].name, fact == NULL ? NULL : fact->key,
+                           fact == NULL ? NULL : fact->name};
 }
 
 static struct called called_colourant(const struct plan_input *input, int portion, int i)

@@ -31,7 +31,7 @@ static const char *const levels[] = {
 };
 
 static const char *const findings[] = {
-#define X(code, name) [FINDING_##code] = name,
+#define X(code, name) [FINDING_##code] = (name),
     FINDING_CODES(X)
 #undef X
 };
@@ -41,7 +41,7 @@ struct table {
     size_t n;
 };
 
-#define TABLE(names) ((struct table){names, sizeof names / sizeof names[0]})
+#define TABLE(names) ((struct table){(names), sizeof(names) / sizeof(names)[0]})
 
 static const char *name_at(struct table table, size_t i)
 {

@@ -95,12 +95,8 @@ static bool read_decimal(const char *s, size_t n, struct decimal *d)
     struct input in = {s, s + n};
 
     *d = (struct decimal){.negative = take(&in, '-')};
-    if (take(&in, '0')) {
-        if (is_digit(&in))
-            return false;
-    } else if (!read_digits(&in, d, false)) {
+    if (!take(&in, '0') && !read_digits(&in, d, false))
         return false;
-    }
     if (take(&in, '.') && !read_digits(&in, d, true))
         return false;
     if ((take(&in, 'e') || take(&in, 'E')) && !read_exponent(&in, d))

@@ -104,7 +104,9 @@ static bool within(uint32_t point, uint32_t first, uint32_t last)
 
 bool utf8_printable(uint32_t point)
 {
-    static const struct { uint32_t first, last; } refused[] = {
+    static const struct {
+        uint32_t first, last;
+    } refused[] = {
         {0x0000, 0x001F}, {0x007F, 0x009F},                                     /* C0, DEL, C1 */
         {0x061C, 0x061C}, {0x200E, 0x200F}, {0x202A, 0x202E}, {0x2066, 0x2069}, /* bidirectional controls */
         {0xD800, 0xDFFF},                                                       /* surrogates */

@@ -4,14 +4,14 @@
 #include <math.h>
 #include <stdbool.h>
 
-/* Remainders are compared in steps of a thousand-millionth of a division: closer ones are a tie, so that the noise of
- * floating point does not decide where the rule should. */
+/* Remainders are compared in steps of a thousand-millionth of a division and weights in steps of a million-millionth of
+ * their sum: closer ones are a tie, so that the noise of floating point does not decide where the rule should. */
 #define REMAINDER_STEPS 1e9
+#define WEIGHT_STEPS    1e12
 
 struct claim {
     size_t part;
-    double weight;
-    int64_t divisions, remainder;
+    int64_t weight, divisions, remainder;
 };
 
 static bool weights_usable(size_t n, const double weight[], double *sum)
@@ -34,7 +34,8 @@ static int64_t grant_floors(size_t n, const double weight[], double sum, int64_t
         double share = weight[i] / sum * (double)divisions;
         double whole = floor(share);
 
-        claim[i] = (struct claim){i, weight[i], (int64_t)whole, llround((share - whole) * REMAINDER_STEPS)};
+        claim[i] = (struct claim){i, llround(weight[i] / sum * WEIGHT_STEPS), (int64_t)whole,
+                                  llround((share - whole) * REMAINDER_STEPS)};
         granted += claim[i].divisions;
     }
     return granted;
@@ -44,7 +45,7 @@ static bool goes_before(const struct claim *a, const struct claim *b)
 {
     if (a->remainder != b->remainder)
         return a->remainder > b->remainder;
-    if (a->weight > b->weight || a->weight < b->weight)
+    if (a->weight != b->weight)
         return a->weight > b->weight;
     return a->part < b->part;
 }
@@ -63,7 +64,7 @@ static void sort_by_remainder(size_t n, struct claim claim[])
 
 enum lw_status apportion(size_t n, const double weight[], int64_t whole_ug, int64_t division_ug, int64_t part_ug[])
 {
-    struct claim claim[APPORTION_MAX];
+    struct claim claim[APPORTION_MAX] = {0};
     double sum;
 
     if (n > APPORTION_MAX)

@@ -10,8 +10,8 @@
 
 static const double variance_share = 1.0 / 3, moves = 0.005, near = 0.001, reach = 0.25;
 
-/* How the weighed alkali (or its ready-made solution) follows the oils: grams = slope * oils_g + fixed, as the recipe is linear
- * but for fixed grams. */
+/* How the weighed alkali (or its ready-made solution) follows the oils: grams = slope * oils_g + fixed, as the
+ * recipe is linear but for fixed grams. */
 struct follows {
     double slope, fixed;
     double superfat_per_g; /* of weighed alkali, at the present size */
@@ -72,8 +72,8 @@ static double oils_division_g(const struct plan_input *in, const struct plan *pl
     return mass_g(coarsest);
 }
 
-/* Grams of oils near the present size, on the side of `direction` (-1 less, 1 more), that bring the alkali to a whole number of
- * divisions, never just short of one since it is rounded down. 0: none. */
+/* Grams of oils near the present size, on the side of `direction` (-1 less, 1 more), that bring the alkali to a
+ * whole number of divisions, never just short of one since it is rounded down. 0: none. */
 static double suitable_size(const struct plan *plan, const struct follows *follows, double oils_division, int direction)
 {
     double oils_g = plan->oils_exact_g, best_g = 0, least = moves;

@@ -4,11 +4,11 @@
 
 #include "lyeway/plan.h"
 
-/* The finding division-coarse: weighings make up over a third of the variance of *margin, the superfat of
- * what is weighed without any carriers of colourants, or rounding moves the superfat
- * by more than half a point. It names the nearest sizes below and above, within a quarter of the present one, at which the
- * alkali comes to a whole division (within a tenth of a point; else the best there is under half a point), and the division,
- * a power of ten finer than the present, at which rounding moves the superfat by less than half a point. */
+/* The finding division-coarse: weighings make up over a third of the variance of *margin, the superfat of what is
+ * weighed without any carriers of colourants, or rounding moves the superfat by more than half a point. It names the
+ * nearest sizes below and above, within a quarter of the present one, at which the alkali comes to a whole division
+ * (within a tenth of a point; else the best there is under half a point), and the division, a power of ten finer
+ * than the present, at which rounding moves the superfat by less than half a point. */
 void coarse_find(const struct plan_input *in, struct plan *plan, const struct margin *margin);
 
 #endif

@@ -1,6 +1,7 @@
 /* fill.c - volume of the filled portions before rounding.
  *
- * Fragrance takes up its mass by its density, carriers by theirs, colourants by 1 g/mL: they are too little to matter more.
+ * Fragrance takes up its mass by its density, carriers by theirs, colourants by 1 g/mL: they are too little to
+ * matter more.
  */
 #include "calc/fill.h"
 

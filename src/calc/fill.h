@@ -11,8 +11,8 @@ struct fill_fixed {
 
 void fill_fixed(const struct plan_input *in, struct fill_fixed *fixed);
 
-/* mL of usable_g of batter with the fragrance and colourants that go into its portions, where a gram of batter has oils_share
- * grams of oils and density_g_ml with its air. Before any rounding. */
+/* mL of usable_g of batter with the fragrance and colourants that go into its portions, where a gram of batter has
+ * oils_share grams of oils and density_g_ml with its air. Before any rounding. */
 double fill_ml(const struct plan_input *in, const struct fill_fixed *fixed, double usable_g, double oils_share,
                double density_g_ml);
 

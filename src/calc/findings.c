@@ -1,7 +1,7 @@
 /* findings.c - the list of findings of a plan: worst level first, then in the order in which they were made. */
 #include <string.h>
 
-#include "lyeway/plan.h"
+#include "calc/findings.h"
 
 void plan_find(struct plan *plan, const struct finding *finding)
 {
@@ -26,4 +26,17 @@ bool plan_worst(const struct plan *plan, enum finding_level *worst, int count[3]
         return false;
     *worst = plan->finding[0].level;
     return true;
+}
+
+void findings_hush(const struct plan_input *in, struct plan *plan)
+{
+    int kept = 0;
+
+    for (int i = 0; i < plan->findings; i++) {
+        const struct finding *finding = &plan->finding[i];
+
+        if (finding->level != LEVEL_REMARK || !(in->recipe->hushed & (1u << finding->code)))
+            plan->finding[kept++] = *finding;
+    }
+    plan->findings = kept;
 }

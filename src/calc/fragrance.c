@@ -130,7 +130,7 @@ static void find_fast(const struct plan_input *in, struct plan *plan)
         int colourants = portion->source >= 0 ? in->recipe->portion[portion->source].colourants : 0;
         bool slow_work = portion->technique == TECHNIQUE_PIPE || colourants > FEW_COLOURANTS ||
                          (several && by_turns(portion->technique));
-        int strong = product_scented(in, portion) && slow_work ? strong_fragrance(in, plan, portion) : -1;
+        int strong = slow_work ? strong_fragrance(in, plan, portion) : -1;
 
         if (strong < 0)
             continue;

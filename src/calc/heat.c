@@ -170,7 +170,7 @@ void heat_of_dissolving(const struct reference *reference, const double moles[AL
     out->capped = out->up_to_c > out->boils_at_c;
     if (out->capped)
         out->up_to_c = out->boils_at_c;
-    if (out->up_to_c < start_c) /* too little alkali to melt all of the ice */
+    if (start_c < 0.0 && out->up_to_c < start_c) /* too little alkali to melt all of the ice */
         out->up_to_c = start_c;
 }
 

@@ -19,12 +19,12 @@
 enum { LIMIT_ROWS = 128 };
 
 struct limit_found {
-    enum limit_source from;    /* LIMIT_NONE_KNOWN: nothing found, the rest is then 0 */
-    int constituent;           /* in reference.limit; -1 for a certificate */
-    int fragrance;             /* of the recipe: that of the certificate with the largest use over limit, else the one that
+    enum limit_source from; /* LIMIT_NONE_KNOWN: nothing found, the rest is then 0 */
+    int constituent;        /* in reference.limit; -1 for a certificate */
+    int fragrance;          /* of the recipe: that of the certificate with the largest use over limit, else the one that
                                   brings most of the constituent */
     enum standing standing;
-    double share;              /* of the product: the constituent, or the certified fragrance */
+    double share; /* of the product: the constituent, or the certified fragrance */
     double scale;
 };
 

@@ -7,8 +7,8 @@
 #include "calc/dose.h"
 #include "calc/fragrance.h"
 
-/* Alkali that is asked for by what the liquids bring may grow the whole at most tenfold; a recipe beyond that (weak lye all of
- * vinegar) has no sensible answer and is held there, with a stop. */
+/* Alkali that is asked for by what the liquids bring may grow the whole at most tenfold; a recipe beyond that (weak
+ * lye all of vinegar) has no sensible answer and is held there, with a stop. */
 #define MOST_FROM_LIQUIDS 0.9
 
 /* Purities below this are taken as this: a divisor needs a floor. */

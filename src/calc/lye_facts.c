@@ -4,8 +4,9 @@
 #include "calc/constants.h"
 #include "calc/lye.h"
 
-/* A value below 1 is grams of alkali per gram of oil, one of 100 to 150 is usual for mg NaOH per gram, and no oil has so
- * little mg KOH (ISO 3657 figures of common oils run from about 170 to 265; waxes are held by their published range). */
+/* A value below 1 is grams of alkali per gram of oil, one of 100 to 150 is usual for mg NaOH per gram, and no oil
+ * has so little mg KOH (ISO 3657 figures of common oils run from about 170 to 265; waxes are held by their published
+ * range). */
 static const double grams_below = 1, naoh_from = 100, naoh_to = 150;
 
 /* mg NaOH per g as mg KOH per g. */
@@ -32,8 +33,8 @@ static struct ranged with_range(const struct practice *practice, struct ranged o
     return own;
 }
 
-/* A value in grams per gram is never converted silently: it is a stop. So that the rest of the plan still says something, it
- * goes on with the published value, else with the value as g KOH per g. */
+/* A value in grams per gram is never converted silently: it is a stop. So that the rest of the plan still says
+ * something, it goes on with the published value, else with the value as g KOH per g. */
 static struct ranged value_in_grams(const struct plan_input *in, struct plan *plan, int oil, struct ranged own)
 {
     const struct oil_fact *fact = in->facts->oil[oil];
@@ -61,7 +62,8 @@ static void find_naoh_unit(const struct oil_fact *fact, struct plan *plan, int o
                    oil);
 }
 
-static void find_far(const struct practice *practice, const struct oil_fact *fact, struct plan *plan, int oil, double value)
+static void find_far(const struct practice *practice, const struct oil_fact *fact, struct plan *plan, int oil,
+                     double value)
 {
     if (!fact)
         return;

@@ -1,4 +1,5 @@
-/* lye_plan.c - alkali, water and what goes with them as the scales will read, and what there is to say about the lye. */
+/* lye_plan.c - alkali, water and what goes with them as the scales will read, and what there is to say about the
+ * lye. */
 #include <math.h>
 
 #include "base/mass.h"
@@ -101,7 +102,8 @@ static int64_t batter_ug(const struct plan_input *in, const struct plan *plan)
     return sum_ug;
 }
 
-static void find_about_water(struct plan *plan, enum finding_code code, enum finding_level level, double a, double b, double c)
+static void find_about_water(struct plan *plan, enum finding_code code, enum finding_level level, double a, double b,
+                             double c)
 {
     plan_find(plan, &(struct finding){.code = code, .level = level, .about = {PART_WATER, 0, 0}, .number = {a, b, c}});
 }

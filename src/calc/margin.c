@@ -50,10 +50,23 @@ void margin_add(struct margin_mixture *mixture, const struct margin_line *line)
         mixture->line[mixture->lines++] = *line;
 }
 
-static double superfat(struct balance balance)
+/* (n - A) / D where D is next to nothing; anything larger says no more. */
+#define FAR 1e12
+
+static double ratio_of(struct balance balance)
+{
+    return fmax(fmin(balance.excess / balance.demand, FAR), -FAR);
+}
+
+static double within_most(double superfat)
+{
+    return fmax(fmin(superfat, MARGIN_MOST), -MARGIN_MOST);
+}
+
+static double superfat_at(struct balance balance)
 {
     if (balance.demand > 0)
-        return fmax(fmin(1 - balance.excess / balance.demand, MARGIN_MOST), -MARGIN_MOST);
+        return within_most(1 - balance.excess / balance.demand);
     return balance.excess > 0 ? -MARGIN_MOST : MARGIN_MOST;
 }
 
@@ -102,31 +115,68 @@ static struct balance balance_of(const struct margin_mixture *m, const struct ba
     return sum;
 }
 
-/* Mass of a line that is best for `worth` per gram, where its scale is off by `off_g`. Never below 0. */
-static double best_mass(const struct margin_line *line, double worth, double off_g)
+/* How far a line can be off within its half division, in the direction that is best for `worth` per gram. */
+static double best_half(const struct margin_line *line, double worth)
 {
-    return fmax(line->grams + off_g + (worth > 0 ? line->half_g : -line->half_g), 0);
+    return worth > 0 ? line->half_g : -line->half_g;
 }
 
-/* The masses that make sum(mass * worth) largest, each within its half division and each scale off by its accuracy one way or
- * the other: the balance with them. */
+/* Mass of a line, never below 0, whose scale is off by `off_g`. */
+static double best_mass(const struct margin_line *line, double worth, double off_g)
+{
+    return fmax(line->grams + off_g + best_half(line, worth), 0);
+}
+
+/* What all that was weighed on a scale is worth where it is off by `off_g`. */
+static double worth_on(const struct margin_mixture *m, const double worth[], int scale, double off_g)
+{
+    double sum = 0;
+
+    for (int i = 0; i < m->lines; i++)
+        if (m->line[i].scale == scale)
+            sum += worth[i] * best_mass(&m->line[i], worth[i], off_g);
+    return sum;
+}
+
+/* How far a scale is off, within its accuracy, where its weighings are worth most. It is at one end unless a mass is
+ * so small that it comes to nothing between them: the worth has a bend there. */
+static double best_off(const struct margin_mixture *m, const double worth[], int scale)
+{
+    double accuracy_g = m->accuracy_g[scale], best_g = accuracy_g;
+
+    if (!(accuracy_g > 0))
+        return 0;
+
+    double most = worth_on(m, worth, scale, best_g);
+
+    for (int i = -1; i < m->lines; i++) {
+        double off_g = i < 0 ? -accuracy_g : -m->line[i].grams - best_half(&m->line[i], worth[i]);
+
+        if (i >= 0 && (m->line[i].scale != scale || fabs(off_g) >= accuracy_g))
+            continue;
+
+        double value = worth_on(m, worth, scale, off_g);
+
+        if (value > most) {
+            most = value;
+            best_g = off_g;
+        }
+    }
+    return best_g;
+}
+
+/* The masses that make sum(mass * worth) largest, each within its half division and each scale within its accuracy: the
+ * balance with them. */
 static struct balance best_masses(const struct margin_mixture *m, const struct balance gram[], const double worth[])
 {
     struct balance sum = {0, 0};
-    double gain[RECIPE_SCALES] = {0}; /* of a scale that reads low over one that reads high */
+    double off_g[RECIPE_SCALES];
 
+    for (int i = 0; i < m->scales; i++)
+        off_g[i] = best_off(m, worth, i);
     for (int i = 0; i < m->lines; i++) {
         const struct margin_line *line = &m->line[i];
-
-        if (line->scale != MARGIN_EXACT && m->accuracy_g[line->scale] > 0)
-            gain[line->scale] += worth[i] * (best_mass(line, worth[i], m->accuracy_g[line->scale]) -
-                                             best_mass(line, worth[i], -m->accuracy_g[line->scale]));
-    }
-    for (int i = 0; i < m->lines; i++) {
-        const struct margin_line *line = &m->line[i];
-        double accuracy_g = line->scale == MARGIN_EXACT ? 0 : m->accuracy_g[line->scale];
-        double off_g = line->scale != MARGIN_EXACT && gain[line->scale] < 0 ? -accuracy_g : accuracy_g;
-        double grams = best_mass(line, worth[i], off_g);
+        double grams = best_mass(line, worth[i], line->scale == MARGIN_EXACT ? 0 : off_g[line->scale]);
 
         sum.excess += grams * gram[i].excess;
         sum.demand += grams * gram[i].demand;
@@ -136,14 +186,14 @@ static struct balance best_masses(const struct margin_mixture *m, const struct b
 
 /* The extreme of (n - A) / D over all inputs: the largest for sign 1, the smallest for sign -1.
  *
- * A ratio of functions that are linear in each input has its extremes at corners. The corner is found by the method of
- * Dinkelbach (Management Science 13, 1967, 492-498): the one that makes sign * (excess - ratio * demand) largest is found input by
- * input, its own ratio is the next to try, and when it no longer moves it is the extreme. Two or three rounds do. */
-static struct balance extreme(const struct margin_mixture *m, const struct balance low[], const struct balance high[],
-                              double sign, double ratio)
+ * A ratio of functions that are linear in each input has its extremes at corners. The corner is found by the method
+ * of Dinkelbach (Management Science 13, 1967, 492-498): the one that makes sign * (excess - ratio * demand) largest
+ * is found input by input, its own ratio is the next to try, and when that is no better the last is the extreme. Two
+ * or three rounds do. `ratio` is one that can be had, to begin with. */
+static double extreme(const struct margin_mixture *m, const struct balance low[], const struct balance high[],
+                      double sign, double ratio)
 {
     const struct balance *rich = sign > 0 ? high : low;
-    struct balance corner = {0, 0};
 
     for (int round = 0; round < 20; round++) {
         const struct balance *fat = sign * ratio > 0 ? low : high;
@@ -154,17 +204,20 @@ static struct balance extreme(const struct margin_mixture *m, const struct balan
             gram[i] = (struct balance){rich[i].excess, fat[i].demand};
             worth[i] = sign * (gram[i].excess - ratio * gram[i].demand);
         }
-        corner = best_masses(m, gram, worth);
+
+        struct balance corner = best_masses(m, gram, worth);
+
+        /* No fat left: beyond every ratio or, with nothing else left either, no better than the last. */
         if (!(corner.demand > 0))
-            break;
+            return sign * corner.excess > 0 ? sign * HUGE_VAL : ratio;
 
-        double next = corner.excess / corner.demand;
+        double next = ratio_of(corner);
 
-        if (fabs(next - ratio) <= 1e-14 * fabs(ratio))
+        if (sign * (next - ratio) <= 1e-14 * fabs(ratio))
             break;
         ratio = next;
     }
-    return corner;
+    return ratio;
 }
 
 /* Variance of s by one input: its effect on s per unit, and half of its range. */
@@ -215,14 +268,16 @@ static void count_facts(const struct margin_mixture *m, struct balance at, struc
     for (int i = 0; i < ALKALIS; i++) {
         double half = (m->purity[i].hi - m->purity[i].lo) / 2;
 
-        count_input(total, most,
-                    (struct share){variance(pure_mol[i] / at.demand, half), CAUSE_PURITY, {PART_ALKALI, (int16_t)i, 0}});
+        count_input(
+            total, most,
+            (struct share){variance(pure_mol[i] / at.demand, half), CAUSE_PURITY, {PART_ALKALI, (int16_t)i, 0}});
     }
 }
 
-/* The same for half divisions, and for the accuracy of scales, which is put down to the weighing that it moves s by most. */
-static void count_masses(const struct margin_mixture *m, const struct balance gram[], struct balance at, struct share *total,
-                         struct share *most)
+/* The same for half divisions, and for the accuracy of scales, which is put down to the weighing that it moves s by
+ * most. */
+static void count_masses(const struct margin_mixture *m, const struct balance gram[], struct balance at,
+                         struct share *total, struct share *most)
 {
     double shared[RECIPE_SCALES] = {0}, largest[RECIPE_SCALES] = {0};
     struct part_ref by[RECIPE_SCALES] = {{PART_BATTER, 0, 0}};
@@ -255,7 +310,7 @@ static void reckon_likely(const struct margin_mixture *m, struct margin *margin)
 
     struct balance at = balance_of(m, gram);
 
-    margin->mean = superfat(at);
+    margin->mean = superfat_at(at);
     if (!(at.demand > 0) || fabs(margin->mean) >= MARGIN_MOST)
         return;
     count_facts(m, at, &facts, &most);
@@ -278,11 +333,17 @@ void margin_reckon(const struct margin_mixture *m, struct margin *margin)
 
     memset(margin, 0, sizeof *margin);
     per_gram(m, nominal, gram);
-    margin->nominal = superfat(balance_of(m, gram));
     per_gram(m, lowest, low);
     per_gram(m, highest, high);
-    margin->worst.lo = superfat(extreme(m, low, high, 1, 1 - margin->nominal));
-    margin->worst.hi = superfat(extreme(m, low, high, -1, 1 - margin->nominal));
+
+    struct balance at = balance_of(m, gram);
+
+    margin->nominal = superfat_at(at);
+    margin->worst = (struct interval){margin->nominal, margin->nominal};
+    if (at.demand > 0) {
+        margin->worst.lo = within_most(1 - extreme(m, low, high, 1, ratio_of(at)));
+        margin->worst.hi = within_most(1 - extreme(m, low, high, -1, ratio_of(at)));
+    }
     reckon_likely(m, margin);
     margin->likely.lo = fmax(margin->mean - 2 * margin->sd, margin->worst.lo);
     margin->likely.hi = fmin(margin->mean + 2 * margin->sd, margin->worst.hi);

@@ -1,16 +1,19 @@
 /* margin.h - superfat of a mixture of weighed things as an interval (calculations, section 3).
  *
- * With n moles of alkali, A moles of acid and D moles of hydroxide demand of the fat, s = 1 - (n - A) / D. The inputs that are
- * not known exactly are the saponification values, the purities of the alkalis, each mass within half a division, and the
- * accuracy of each scale, one input shared by all that is weighed on it.
+ * With n moles of alkali, A moles of acid and D moles of hydroxide demand of the fat, s = 1 - (n - A) / D. The inputs
+ * that are not known exactly are the saponification values, the purities of the alkalis, each mass within half a
+ * division, and the accuracy of each scale, one input shared by all that is weighed on it.
  *
- * worst   the exact extremes over all inputs within their ranges.
+ * worst   the exact extremes over all inputs within their ranges; no mass below 0.
  * likely  mean and two standard uncertainties of the first-order combination of the inputs as independent rectangular
- *         distributions, after JCGM 100:2008 (GUM), clauses 4.3.7 and 5.1.2; centred on s at the middle of every range, and
- *         clipped to worst.
+ *         distributions, after JCGM 100:2008 (GUM), clauses 4.3.7 and 5.1.2; centred on s at the middle of every
+ *         range, and clipped to worst.
  *
- * A superfat beyond MARGIN_MOST either way is reported as MARGIN_MOST: it is no longer a figure to act on, and a mixture
- * without fat has none at all.
+ * Of the variance, the accuracy of a scale is put down to the weighing on it that moves s by most.
+ *
+ * A superfat beyond MARGIN_MOST either way is reported as MARGIN_MOST: it is no longer a figure to act on. A mixture
+ * without fat has none at all and no interval: -MARGIN_MOST where there is alkali in excess of the acids, else
+ * MARGIN_MOST.
  */
 #ifndef CALC_MARGIN_H
 #define CALC_MARGIN_H
@@ -33,11 +36,11 @@ struct margin_sap {
 struct margin_line {
     struct part_ref part;
     double grams, counts;
-    double half_g;      /* half a division of its scale; 0: exact */
-    int scale;          /* index in plan.scale, or MARGIN_EXACT */
-    double fat_share;   /* of its mass, with the value sap[fat] */
-    int fat;            /* index in margin_mixture.sap, or MARGIN_NO_FAT */
-    double acid_mol_g;  /* hydroxide taken up by its acid, mol per g */
+    double half_g;       /* half a division of its scale; 0: exact */
+    int scale;           /* index in plan.scale, or MARGIN_EXACT */
+    double fat_share;    /* of its mass, with the value sap[fat] */
+    int fat;             /* index in margin_mixture.sap, or MARGIN_NO_FAT */
+    double acid_mol_g;   /* hydroxide taken up by its acid, mol per g */
     double alkali_share; /* of its mass as weighed, of `alkali` with its purity */
     enum alkali alkali;
 };

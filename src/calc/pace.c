@@ -5,6 +5,9 @@
 
 #include "calc/distribution.h"
 
+/* Eight times in ten lie between the quantiles at 0.1 and 0.9. */
+static const double QUANTILE = 0.9, NORMAL_QUANTILE = 1.2815515655446004;
+
 static double kept_within(double value, double most)
 {
     return value > most ? most : value < -most ? -most : value;
@@ -12,10 +15,11 @@ static double kept_within(double value, double most)
 
 void pace_numbers(const struct practice *practice, const struct pace_terms *terms, double x[PACE_TERMS])
 {
-    static const enum pace_term offset[] = {
-        [TECHNIQUE_POUR] = PACE_POUR, [TECHNIQUE_SWIRL] = PACE_POUR, [TECHNIQUE_LAYER] = PACE_LAYER,
-        [TECHNIQUE_PIPE] = PACE_PIPE, [TECHNIQUE_MOULD] = PACE_POUR,
-    };
+    static const int offset[] = {[TECHNIQUE_POUR] = PACE_POUR,
+                                 [TECHNIQUE_SWIRL] = PACE_POUR,
+                                 [TECHNIQUE_LAYER] = PACE_LAYER,
+                                 [TECHNIQUE_PIPE] = PACE_PIPE,
+                                 [TECHNIQUE_MOULD] = PACE_POUR};
     static const double most = 30.0;
 
     for (int i = 0; i < PACE_TERMS; i++)
@@ -31,19 +35,27 @@ void pace_numbers(const struct practice *practice, const struct pace_terms *term
         x[PACE_HALF_MASS] = kept_within(log2(practice->pace_ref_oils_g / terms->oils_g), most);
 }
 
-void pace_prior(const struct practice *practice, struct belief *from, struct belief *ratio)
+void pace_believe(struct pace_belief *belief)
 {
+    belief->from_t = student_quantile(QUANTILE, 2.0 * belief->from.shape);
+}
+
+void pace_prior(const struct practice *practice, struct pace_belief *belief)
+{
+    struct belief *from = &belief->from, *ratio = &belief->ratio;
+    /* clang-format off */
     const struct { int term; double from_min, until_min; } offset[] = {
         {PACE_POUR, practice->pace_from_pour, practice->pace_until_pour},
         {PACE_LAYER, practice->pace_from_layer, practice->pace_until_layer},
         {PACE_PIPE, practice->pace_from_pipe, practice->pace_until_pipe},
     };
     const struct { int term; double factor; } factor[] = {
-        {PACE_STRENGTH, practice->pace_strength},     {PACE_TEMP, practice->pace_temp},
-        {PACE_SATURATED, practice->pace_saturated},   {PACE_SOME, practice->pace_some},
-        {PACE_STRONG, practice->pace_strong},         {PACE_LONG_BLEND, practice->pace_long_blend},
+        {PACE_STRENGTH, practice->pace_strength},   {PACE_TEMP, practice->pace_temp},
+        {PACE_SATURATED, practice->pace_saturated}, {PACE_SOME, practice->pace_some},
+        {PACE_STRONG, practice->pace_strong},       {PACE_LONG_BLEND, practice->pace_long_blend},
         {PACE_HALF_MASS, practice->pace_half_mass},
     };
+    /* clang-format on */
 
     belief_start(from, practice->pace_shape, practice->pace_scale);
     belief_start(ratio, practice->pace_shape, practice->pace_scale);
@@ -58,27 +70,56 @@ void pace_prior(const struct practice *practice, struct belief *from, struct bel
         belief_set(from, factor[i].term, size, spread);
         belief_set(ratio, factor[i].term, 0.0, practice->pace_factor_least);
     }
+    pace_believe(belief);
 }
 
-static struct quantiles minutes(double middle, double half_width)
+/* A Student variable: middle + scale * t of that many degrees. */
+struct student {
+    double middle, scale_squared, degrees;
+};
+
+static struct student predicted(const struct belief *belief, const double x[PACE_TERMS])
 {
-    return (struct quantiles){.median = exp(middle), .low = exp(middle - half_width), .high = exp(middle + half_width)};
+    return (struct student){belief_middle(belief, x), belief_scale_squared(belief, x), 2.0 * belief->shape};
 }
 
-void pace_predict(const struct practice *practice, const struct belief *from, const struct belief *ratio,
-                  const struct pace_terms *terms, struct quantiles *from_min, struct quantiles *until_min)
+static double variance(const struct student *s)
+{
+    return s->scale_squared * s->degrees / (s->degrees - 2.0);
+}
+
+/* The Student variable with the mean, variance and excess kurtosis of a + b. The excess of one is 6 / (degrees - 4); in a sum
+ * excesses count by the squares of the variances. */
+static struct student sum_of(const struct student *a, const struct student *b)
+{
+    double va = variance(a), vb = variance(b), v = va + vb;
+    double excess = 6.0 * (va * va / (a->degrees - 4.0) + vb * vb / (b->degrees - 4.0)) / (v * v);
+    double degrees = 4.0 + 6.0 / excess;
+
+    return (struct student){a->middle + b->middle, v * (degrees - 2.0) / degrees, degrees};
+}
+
+/* Of a log time, with that Student's quantile. */
+static struct quantiles minutes(const struct student *s, double t)
+{
+    double half_width = t * sqrt(s->scale_squared);
+
+    return (struct quantiles){
+        .median = exp(s->middle), .low = exp(s->middle - half_width), .high = exp(s->middle + half_width)};
+}
+
+void pace_predict(const struct practice *practice, const struct pace_belief *belief, const struct pace_terms *terms,
+                  struct quantiles *from_min, struct quantiles *until_min)
 {
     double x[PACE_TERMS];
     pace_numbers(practice, terms, x);
 
-    double from_middle = belief_middle(from, x), from_square = belief_scale_squared(from, x);
-    double until_middle = from_middle + belief_middle(ratio, x);
-    double until_square = from_square + belief_scale_squared(ratio, x);
-    double from_t = student_quantile(0.9, 2.0 * from->shape);
-    double until_t = ratio->shape < from->shape ? student_quantile(0.9, 2.0 * ratio->shape) : from_t;
+    struct student from = predicted(&belief->from, x), ratio = predicted(&belief->ratio, x);
+    struct student until = sum_of(&from, &ratio);
+    double until_t = NORMAL_QUANTILE + (belief->from_t - NORMAL_QUANTILE) * from.degrees / until.degrees;
 
-    *from_min = minutes(from_middle, from_t * sqrt(from_square));
-    *until_min = minutes(until_middle, until_t * sqrt(until_square));
+    *from_min = minutes(&from, belief->from_t);
+    *until_min = minutes(&until, until_t);
     until_min->median = fmax(until_min->median, from_min->median);
     until_min->low = fmax(until_min->low, from_min->low);
     until_min->high = fmax(until_min->high, from_min->high);

@@ -27,8 +27,6 @@ static enum acceleration fastest(const struct plan_input *in, const struct plan 
 {
     enum acceleration worst = ACCELERATION_NONE;
 
-    if (!product_scented(in, portion))
-        return worst;
     for (int i = 0; i < in->recipe->fragrances; i++) {
         const struct fragrance_fact *fact = in->facts->fragrance[i];
 
@@ -62,20 +60,20 @@ static void find_short(struct plan *plan, const struct plan_portion *portion)
 void pace_plan(const struct plan_input *in, struct plan *plan)
 {
     const struct practice *practice = in->reference->practice;
-    struct belief from, ratio;
+    struct pace_belief belief;
     struct pace_terms terms = {.strength = plan->water.strength,
                                .temp_c = in->bench->combine_temp_c,
                                .saturated = saturated_share(practice, &plan->acids),
                                .oils_g = mass_g(plan->oils_ug),
                                .long_blend = in->bench->long_blend};
 
-    pace_prior(practice, &from, &ratio);
+    pace_prior(practice, &belief);
     for (int p = 0; p < plan->portions; p++) {
         struct plan_portion *portion = &plan->portion[p];
 
         terms.technique = portion->technique;
         terms.acceleration = fastest(in, plan, portion);
-        pace_predict(practice, &from, &ratio, &terms, &portion->pace.from, &portion->pace.until);
+        pace_predict(practice, &belief, &terms, &portion->pace.from, &portion->pace.until);
         portion->pace.need = pace_need_min(in, portion);
         portion->pace.batches = 0;
         find_short(plan, portion);

@@ -4,6 +4,7 @@
 #include "calc/acids.h"
 #include "calc/density.h"
 #include "calc/dose.h"
+#include "calc/findings.h"
 #include "calc/fragrance.h"
 #include "calc/heat.h"
 #include "calc/lye.h"
@@ -39,4 +40,5 @@ void plan_compute(const struct plan_input *in, struct plan *plan)
     pieces_plan(in, plan);
     pace_plan(in, plan);
     scales_find(in, plan);
+    findings_hush(in, plan);
 }

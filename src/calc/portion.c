@@ -167,6 +167,35 @@ static struct split settle_split(const struct plan *plan, const struct recipe *r
     return split;
 }
 
+static int64_t coarsest_division(const struct plan_input *in, const struct plan *plan, int64_t division_ug)
+{
+    int64_t coarsest_ug = division_ug > plan->water.water.division_ug ? division_ug : plan->water.water.division_ug;
+
+    for (int i = 0; i < in->recipe->oils; i++)
+        coarsest_ug = plan->oil[i].division_ug > coarsest_ug ? plan->oil[i].division_ug : coarsest_ug;
+    return coarsest_ug;
+}
+
+/* A batter that is sized by what it has to hold can come out a little small, since alkali is rounded down and the rest to
+ * nearest. What is missing up to a coarsest division and one of the split is then taken from the largest fixed demand. */
+static void give_way(const struct plan_input *in, const struct plan *plan, const struct asked *asked,
+                     struct split *split)
+{
+    int64_t missing_ug = split->fixed_ug - split->usable_ug;
+    int largest = 0;
+
+    if (missing_ug <= 0 || asked->rests > 0 || asked->share_sum > 0 ||
+        missing_ug > coarsest_division(in, plan, split->division_ug) + split->division_ug)
+        return;
+    for (int i = 1; i < asked->n; i++)
+        if (split->part_ug[i] > split->part_ug[largest])
+            largest = i;
+    if (split->part_ug[largest] <= missing_ug)
+        return;
+    split->part_ug[largest] -= missing_ug;
+    split->fixed_ug -= missing_ug;
+}
+
 /* First portion that does not get what it asks, -1 if all do: fixed demands in order, then percents, then rests. */
 static int first_short(const struct recipe *recipe, const struct asked *asked, const struct split *split)
 {
@@ -177,7 +206,7 @@ static int first_short(const struct recipe *recipe, const struct asked *asked, c
     for (int i = 0; i < asked->n; i++) {
         if (asked->fixed_g[i] <= 0)
             continue;
-        served_ug += mass_nearest(mass_ug(asked->fixed_g[i]), split->division_ug);
+        served_ug += split->part_ug[i];
         if (served_ug > split->usable_ug)
             return i;
     }
@@ -191,15 +220,6 @@ static int first_short(const struct recipe *recipe, const struct asked *asked, c
         if (is_rest(recipe, i) && split->part_ug[i] == 0)
             return i;
     return -1;
-}
-
-static int64_t coarsest_division(const struct plan_input *in, const struct plan *plan, int64_t division_ug)
-{
-    int64_t coarsest_ug = division_ug > plan->water.water.division_ug ? division_ug : plan->water.water.division_ug;
-
-    for (int i = 0; i < in->recipe->oils; i++)
-        coarsest_ug = plan->oil[i].division_ug > coarsest_ug ? plan->oil[i].division_ug : coarsest_ug;
-    return coarsest_ug;
 }
 
 /* Batter whose usable part is usable_g. */
@@ -310,6 +330,9 @@ void portion_plan(const struct plan_input *in, struct plan *plan)
     int64_t asked_residue_ug = mass_ug(portion_residue_g(in, mass_g(plan->batter_ug)));
     struct split split = settle_split(plan, recipe, &asked, plan->batter_ug - asked_residue_ug);
     bool over = asked.share_sum > 1 + SHARE_SLACK;
+
+    give_way(in, plan, &asked, &split);
+
     int short_of = over ? -1 : first_short(recipe, &asked, &split);
 
     plan->split_valid = !over && short_of < 0;

@@ -13,15 +13,16 @@
  * taken to stay. 0 for a portion without mass. */
 double product_cured_g(const struct practice *practice, double filled_g, double water_g);
 
-/* All water in the batter, g, from rounded masses: plain, in ready-made lye, in liquids and in additives. The impurity of the
- * alkali is not counted: less water lost would only make the bar heavier and the shares smaller by a trifle. */
+/* All water in the batter, g, from rounded masses: plain, in ready-made lye, in liquids and in additives. What is not alkali in
+ * dry flake is taken as solid. */
 double product_water_g(const struct plan_input *in, const struct plan *plan);
 
 /* Whether fragrance reaches the portion: it is scented, or the whole batter is. */
 bool product_scented(const struct plan_input *in, const struct plan_portion *portion);
 
 /* Grams of fragrance i in the portion. */
-double product_fragrance_g(const struct plan_input *in, const struct plan *plan, const struct plan_portion *portion, int i);
+double product_fragrance_g(const struct plan_input *in, const struct plan *plan, const struct plan_portion *portion,
+                           int i);
 
 /* Share of the cured portion that each of the recipe's fragrances is; all 0 for one that is not scented or has no mass.
  * Returns their sum. Needs portion->cured_g. */

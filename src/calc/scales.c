@@ -149,10 +149,11 @@ static void find_if_too_small(struct plan *plan, const struct weighing *weighing
 
     if (weighing->division_ug == 0 || holds(scale, weighing->exact_g))
         return;
-    plan_find(plan, &(struct finding){.code = FINDING_SCALE_SMALL,
-                                      .level = LEVEL_REMARK,
-                                      .about = {part, (int16_t)index, 0},
-                                      .number = {weighing->exact_g + mass_g(scale->vessel_ug), mass_g(scale->capacity_ug)}});
+    plan_find(plan,
+              &(struct finding){.code = FINDING_SCALE_SMALL,
+                                .level = LEVEL_REMARK,
+                                .about = {part, (int16_t)index, 0},
+                                .number = {weighing->exact_g + mass_g(scale->vessel_ug), mass_g(scale->capacity_ug)}});
 }
 
 void scales_find(const struct plan_input *in, struct plan *plan)

@@ -49,13 +49,14 @@ static double filled_at(const struct aim *aim, double oils_g)
                                                   : density_exact(aim->in, aim->plan, oils_g, &exact);
 
     density_g_ml *= 1 - bench->air_share;
-    return density_g_ml > 0 && batter_g > 0 ? fill_ml(aim->in, &aim->fixed, usable_g, oils_g / batter_g, density_g_ml) : 0;
+    return density_g_ml > 0 && batter_g > 0 ? fill_ml(aim->in, &aim->fixed, usable_g, oils_g / batter_g, density_g_ml)
+                                            : 0;
 }
 
-/* Oils at which `reached` comes to aim->target: by chords, which is exact in one step where it is linear in the oils and in a few
- * where it has a bend (residue at most a share, water that is brought already) or bends a little (density). It rises with the
- * oils; what has no answer (fixed grams alone are more than the target, a residue of everything) ends at next to no oils or at
- * MASS_MOST_G and is told by the rest of the plan. */
+/* Oils at which `reached` comes to aim->target: by chords, which is exact in one step where it is linear in the oils
+ * and in a few where it has a bend (residue at most a share, water that is brought already) or bends a little
+ * (density). It rises with the oils; what has no answer (fixed grams alone are more than the target, a residue of
+ * everything) ends at next to no oils or at MASS_MOST_G and is told by the rest of the plan. */
 static double solve(const struct aim *aim, double (*reached)(const struct aim *, double))
 {
     double low = 0, high = MASS_MOST_G, x = aim->target / 2, last = aim->target;

@@ -12,8 +12,8 @@
 /* A chance of excess alkali above this stops a batch for skin. */
 static const double chance_to_stop = 0.25;
 
-/* Superfat this little below 0 is the last bits of a sum that is 0. */
-static const double rounding_noise = 1e-12;
+/* Superfat this little below 0 is 0: masses are brought to the nearest whole microgram before they are rounded down. */
+static const double rounding_noise = 1e-6;
 
 static struct margin_line line_of(const struct weighing *weighing, enum part part, int index, double counts)
 {
@@ -43,7 +43,8 @@ static int recipe_sap(const struct plan_input *in, const struct plan *plan, int 
                                                    .part = {PART_OIL, (int16_t)oil, 0}});
 }
 
-static void add_oils(const struct plan_input *in, const struct plan *plan, double counts, struct margin_mixture *mixture)
+static void add_oils(const struct plan_input *in, const struct plan *plan, double counts,
+                     struct margin_mixture *mixture)
 {
     for (int i = 0; i < in->recipe->oils; i++) {
         struct margin_line line = line_of(&plan->oil[i], PART_OIL, i, counts);
@@ -54,7 +55,8 @@ static void add_oils(const struct plan_input *in, const struct plan *plan, doubl
     }
 }
 
-static void add_alkali(const struct plan_input *in, const struct plan *plan, double counts, struct margin_mixture *mixture)
+static void add_alkali(const struct plan_input *in, const struct plan *plan, double counts,
+                       struct margin_mixture *mixture)
 {
     for (int i = 0; i < ALKALIS; i++) {
         const struct plan_alkali *alkali = &plan->alkali[i];
@@ -68,7 +70,8 @@ static void add_alkali(const struct plan_input *in, const struct plan *plan, dou
 }
 
 /* Liquids and additives, where they carry fat or acid. */
-static void add_others(const struct plan_input *in, const struct plan *plan, double counts, struct margin_mixture *mixture)
+static void add_others(const struct plan_input *in, const struct plan *plan, double counts,
+                       struct margin_mixture *mixture)
 {
     for (int i = 0; i < in->recipe->water.liquids; i++) {
         const struct liquid_fact *fact = in->facts->liquid[i];
@@ -107,7 +110,8 @@ static void mix(const struct plan_input *in, const struct plan *plan, double sha
     add_others(in, plan, share, mixture);
 }
 
-/* Oil of a carrier, its mass taken as exact; one line for all of the same oil. `same` is the recipe's oil that it is, or -1. */
+/* Oil of a carrier, its mass taken as exact; one line for all of the same oil. `same` is the recipe's oil that it
+ * is, or -1. */
 static void add_extra(const struct plan_input *in, const struct plan *plan, const struct oil_fact *fact, int same,
                       double grams, struct margin_mixture *mixture)
 {
@@ -153,7 +157,8 @@ void superfat_of_part(const struct plan_input *in, const struct plan *plan, doub
 }
 
 /* Carriers of the colourants of one of the recipe's portions, into the mixture. */
-static void add_carriers(const struct plan_input *in, const struct plan *plan, int portion, struct margin_mixture *mixture)
+static void add_carriers(const struct plan_input *in, const struct plan *plan, int portion,
+                         struct margin_mixture *mixture)
 {
     const struct recipe_portion *source = &in->recipe->portion[portion];
 
@@ -229,8 +234,8 @@ void superfat_plan(const struct plan_input *in, struct plan *plan)
     coarse_find(in, plan, &plain);
 }
 
-/* A portion's finding stands beside the batter's only where it is worse: a stop before a caution before a remark, and of equal
- * level lye-heavy before lye-likely before lye-worst, which is their order in finding.h. */
+/* A portion's finding stands beside the batter's only where it is worse: a stop before a caution before a remark,
+ * and of equal level lye-heavy before lye-likely before lye-worst, which is their order in finding.h. */
 static void find_of_portion(const struct plan_input *in, struct plan *plan, const struct margin *margin, int portion)
 {
     struct finding finding, whole;

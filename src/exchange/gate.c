@@ -1,5 +1,5 @@
-/* gate.c - one pass over JSON text. A stack of open objects and lists stands in for recursion; what may come next is a state,
- * and each state is one function.
+/* gate.c - one pass over JSON text. A stack of open objects and lists stands in for recursion; what may come next is a
+ * state, and each state is one function.
  */
 #include "exchange/gate.h"
 
@@ -49,7 +49,8 @@ static bool refuse_at(const struct gate *gate, size_t at, const char *found, con
     }
     for (size_t i = start; i < at; column++)
         i += utf8_next(gate->text + i, gate->n - i, &point);
-    lw_fail(gate->error, LW_INVALID, "%s: line %zu, column %zu: found %s, expected %s.", gate->file, line, column, found, expected);
+    lw_fail(gate->error, LW_INVALID, "%s: line %zu, column %zu: found %s, expected %s.", gate->file, line, column,
+            found, expected);
     return false;
 }
 
@@ -128,7 +129,8 @@ static bool refuse_character(const struct gate *gate, size_t length, uint32_t po
     char found[48];
 
     if (length == 0 && gate->text[gate->at] == '\\')
-        return refuse_at(gate, gate->at, "a broken escape in a text", "\\\", \\\\, \\/, \\b, \\f, \\n, \\r, \\t or \\u with a whole character");
+        return refuse_at(gate, gate->at, "a broken escape in a text",
+                         "\\\", \\\\, \\/, \\b, \\f, \\n, \\r, \\t or \\u with a whole character");
     if (length == 0) {
         snprintf(found, sizeof found, "the byte 0x%02X", (unsigned)(unsigned char)gate->text[gate->at]);
         return refuse_at(gate, gate->at, found, "well-formed UTF-8");
@@ -211,7 +213,8 @@ static bool number_pass(struct gate *gate)
     char found[GATE_NUMBER_BYTES + 3];
     double value;
 
-    while (gate->at < gate->n && gate->text[gate->at] != '\0' && strchr("+-.0123456789eE", gate->text[gate->at]) != NULL)
+    while (gate->at < gate->n && gate->text[gate->at] != '\0' &&
+           strchr("+-.0123456789eE", gate->text[gate->at]) != NULL)
         gate->at++;
     bytes = gate->at - start;
     if (bytes > GATE_NUMBER_BYTES)

@@ -7,6 +7,9 @@
 #include "base/number.h"
 #include "exchange/gate.h"
 
+/* Goes from number to number through text that has passed the gate: outside of texts only a number holds a digit or a
+ * minus.
+ */
 struct numbers {
     const char *text;
     size_t n, at;
@@ -22,41 +25,57 @@ static void skip_text(struct numbers *numbers)
     numbers->at++;
 }
 
-static bool in_number(char c)
+static bool begins_number(char c)
 {
-    return (c >= '0' && c <= '9') || c == '-' || c == '+' || c == '.' || c == 'e' || c == 'E';
+    return c == '-' || (c >= '0' && c <= '9');
 }
 
-/* The next number of text that has passed the gate: outside of texts only a number holds a digit or a minus. */
-static double next_number(struct numbers *numbers)
+/* Where the next number begins, and its length; 0 at the end of the text. */
+static size_t next_number(struct numbers *numbers, size_t *start)
 {
-    size_t start;
-    double value = 0;
-
-    while (numbers->at < numbers->n) {
-        char c = numbers->text[numbers->at];
-        if (c == '-' || (c >= '0' && c <= '9'))
-            break;
-        if (c == '"')
+    while (numbers->at < numbers->n && !begins_number(numbers->text[numbers->at])) {
+        if (numbers->text[numbers->at] == '"')
             skip_text(numbers);
         else
             numbers->at++;
     }
-    start = numbers->at;
-    while (numbers->at < numbers->n && in_number(numbers->text[numbers->at]))
+    *start = numbers->at;
+    while (numbers->at < numbers->n &&
+           (begins_number(numbers->text[numbers->at]) || numbers->text[numbers->at] == '+' ||
+            numbers->text[numbers->at] == '.' || (numbers->text[numbers->at] | 32) == 'e'))
         numbers->at++;
-    (void)number_read(numbers->text + start, numbers->at - start, &value); /* the gate has read it before */
-    return value;
+    return numbers->at - *start;
+}
+
+/* The text with 0 for every number: the library reads numbers by the locale, and not at all where the decimal point is
+ * more than one byte, so it is given none to read. NULL if memory runs out.
+ */
+static char *without_numbers(const char *text, size_t n)
+{
+    struct numbers numbers = {text, n, 0};
+    char *copy = cJSON_malloc(n);
+    size_t start, length;
+
+    if (copy == NULL)
+        return NULL;
+    memcpy(copy, text, n);
+    while ((length = next_number(&numbers, &start)) > 0) {
+        memset(copy + start, ' ', length);
+        copy[start] = '0';
+    }
+    return copy;
 }
 
 /* The tree and the text hold the numbers in the same order. Recursion is bounded by GATE_DEPTH. */
-static void read_again(cJSON *node, struct numbers *numbers)
+static void put_numbers(cJSON *node, struct numbers *numbers)
 {
     for (; node != NULL; node = node->next) {
-        if (cJSON_IsNumber(node))
-            node->valuedouble = next_number(numbers);
+        if (cJSON_IsNumber(node)) {
+            size_t start, length = next_number(numbers, &start);
+            (void)number_read(numbers->text + start, length, &node->valuedouble); /* the gate has read it before */
+        }
         if (node->child != NULL)
-            read_again(node->child, numbers);
+            put_numbers(node->child, numbers);
     }
 }
 
@@ -64,15 +83,19 @@ enum lw_status json_read(const char *text, size_t n, const char *name, cJSON **r
 {
     struct numbers numbers = {text, n, 0};
     const char *end = NULL;
+    char *copy;
     enum lw_status status = gate_check(text, n, name, error);
 
     *root = NULL;
     if (status != LW_OK)
         return status;
-    *root = cJSON_ParseWithLengthOpts(text, n, &end, false);
+    copy = without_numbers(text, n);
+    if (copy != NULL)
+        *root = cJSON_ParseWithLengthOpts(copy, n, &end, false);
+    cJSON_free(copy);
     if (*root == NULL) /* the gate has passed the text, so that only memory can be at fault */
         return lw_fail(error, LW_FULL, "%s: there is not enough memory to read it.", name);
-    read_again(*root, &numbers);
+    put_numbers(*root, &numbers);
     return LW_OK;
 }
 

@@ -1,6 +1,8 @@
-/* json_write.h - writes JSON: a member or element a line, two spaces a level, numbers short and without regard to the locale.
+/* json_write.h - writes JSON: a member or element a line, two spaces a level, numbers short and without regard to the
+ * locale.
  *
- * `name` is NULL for an element of a list. What is written passes gate_check: a character that may not be shown becomes '?'.
+ * `name` is NULL for an element of a list. What is written passes gate_check: a character that may not be shown
+ * becomes '?'.
  */
 #ifndef EXCHANGE_JSON_WRITE_H
 #define EXCHANGE_JSON_WRITE_H

@@ -45,7 +45,7 @@ static void one_alkali(struct json_writer *json, enum alkali kind, const struct 
     json_object(json, NULL);
     json_text(json, "kind", name_of_alkali(kind));
     json_number(json, "exact_g", alkali->alkali.exact_g, EXACT_DECIMALS);
-    json_mass(json, "rounded_g", alkali->alkali.rounded_ug, ready_made ? 0 : alkali->alkali.division_ug);
+    json_mass(json, "rounded_g", alkali->alkali.rounded_ug, alkali->alkali.division_ug);
     json_mass(json, "division_g", ready_made ? alkali->solution.division_ug : alkali->alkali.division_ug, 0);
     if (ready_made)
         json_mass(json, "solution_g", alkali->solution.rounded_ug, alkali->solution.division_ug);
@@ -83,17 +83,20 @@ static void liquids_and_additives(struct json_writer *json, const struct plan_do
 
     json_list(json, "liquids");
     for (int i = 0; i < recipe->water.liquids; i++)
-        weighed_short(json, "liquid", document_key(document->input, part(PART_LIQUID, i, 0)), &document->plan->liquid[i].liquid);
+        weighed_short(json, "liquid", document_key(document->input, part(PART_LIQUID, i, 0)),
+                      &document->plan->liquid[i].liquid);
     json_end_list(json);
     json_list(json, "additives");
     for (int i = 0; i < recipe->additives; i++)
-        weighed_short(json, "additive", document_key(document->input, part(PART_ADDITIVE, i, 0)), &document->plan->additive[i].additive);
+        weighed_short(json, "additive", document_key(document->input, part(PART_ADDITIVE, i, 0)),
+                      &document->plan->additive[i].additive);
     json_end_list(json);
 }
 
 static void mostly_from(struct json_writer *json, const struct plan_document *document)
 {
-    static const char *const cause[] = {[CAUSE_NONE] = "", [CAUSE_SAP] = "sap", [CAUSE_PURITY] = "purity", [CAUSE_SCALE] = "scale"};
+    static const char *const cause[] = {
+        [CAUSE_NONE] = "", [CAUSE_SAP] = "sap", [CAUSE_PURITY] = "purity", [CAUSE_SCALE] = "scale"};
     const struct margin *margin = &document->plan->margin;
     char text[LW_NAME_BYTES + 16];
 
@@ -133,13 +136,15 @@ static void batter(struct json_writer *json, const struct plan *plan)
     json_end_object(json);
 }
 
-static void colourants(struct json_writer *json, const struct plan_document *document, int source, const struct plan_portion *portion)
+static void colourants(struct json_writer *json, const struct plan_document *document, int source,
+                       const struct plan_portion *portion)
 {
     int n = source < 0 ? 0 : document->input->recipe->portion[source].colourants;
 
     json_list(json, "colourants");
     for (int i = 0; i < n; i++)
-        weighed(json, "colourant", document_key(document->input, part(PART_COLOURANT, source, i)), &portion->colourant[i].colourant);
+        weighed(json, "colourant", document_key(document->input, part(PART_COLOURANT, source, i)),
+                &portion->colourant[i].colourant);
     json_end_list(json);
 }
 

@@ -9,7 +9,8 @@ static void certificate_source(const struct plan_document *document, char out[PL
 {
     const struct recipe_fragrance *fragrance = &document->input->recipe->fragrance[document->plan->limit.fragrance];
 
-    text_add(out, PLAN_WORDS_BYTES, "certificate%s%s", fragrance->limit_from[0] == '\0' ? "" : ": ", fragrance->limit_from);
+    text_add(out, PLAN_WORDS_BYTES, "certificate%s%s", fragrance->limit_from[0] == '\0' ? "" : ": ",
+             fragrance->limit_from);
 }
 
 static void constituent_source(const struct plan_document *document, const char *rule, char out[PLAN_WORDS_BYTES])

@@ -16,7 +16,7 @@ struct span {
     double lo, hi;
     bool above, below; /* lo, hi not included */
     bool whole;
-    double per;        /* what is kept is the number divided by this */
+    double per; /* what is kept is the number divided by this */
 };
 
 static const struct span *span_of(enum measure measure)
@@ -111,8 +111,12 @@ static void describe(const cJSON *value, char *to, size_t size)
     } else if (cJSON_IsNumber(value)) {
         describe_number(value->valuedouble, to, size);
     } else {
-        snprintf(to, size, "%s", cJSON_IsObject(value) ? "an object" : cJSON_IsArray(value) ? "a list"
-                                 : cJSON_IsNull(value) ? "null" : cJSON_IsTrue(value) ? "true" : "false");
+        snprintf(to, size, "%s",
+                 cJSON_IsObject(value)  ? "an object"
+                 : cJSON_IsArray(value) ? "a list"
+                 : cJSON_IsNull(value)  ? "null"
+                 : cJSON_IsTrue(value)  ? "true"
+                                        : "false");
     }
 }
 
@@ -121,7 +125,8 @@ static bool fail(struct reader *reader, enum lw_status status, const char *text)
     char place[256];
 
     pointer(reader, place, sizeof place);
-    reader->status = lw_fail(reader->error, status, "%s: %s%s%s.", reader->file, place, place[0] == '\0' ? "" : ": ", text);
+    reader->status = lw_fail(reader->error, status, "%s: %s%s%s.", reader->file, place, place[0] == '\0' ? "" : ": ",
+                             text);
     return false;
 }
 
@@ -155,8 +160,12 @@ static bool refuse_number(struct reader *reader, const cJSON *value, const struc
 
     number_write_short(lo, span->lo, 6);
     number_write_short(hi, span->hi, 6);
-    return read_refuse(reader, value, "a %snumber %s %s %s %s", span->whole ? "whole " : "", span->above ? "above" : "from", lo,
-                       span->below ? "and below" : span->above ? "up to" : "to", hi);
+    return read_refuse(reader, value, "a %snumber %s %s %s %s", span->whole ? "whole " : "",
+                       span->above ? "above" : "from", lo,
+                       span->below   ? "and below"
+                       : span->above ? "up to"
+                                     : "to",
+                       hi);
 }
 
 bool read_number(struct reader *reader, const cJSON *value, enum measure measure, double *number)
@@ -171,7 +180,8 @@ bool read_number(struct reader *reader, const cJSON *value, enum measure measure
     return true;
 }
 
-bool read_numbers(struct reader *reader, const cJSON *value, enum measure measure, size_t n, double number[], const char *what)
+bool read_numbers(struct reader *reader, const cJSON *value, enum measure measure, size_t n, double number[],
+                  const char *what)
 {
     size_t i = 0;
 
@@ -207,7 +217,8 @@ static bool read_text(struct reader *reader, const cJSON *value, bool note, size
     if (!note && strpbrk(value->valuestring, "\n\t") != NULL)
         return read_refuse(reader, value, "a text of one line");
     if (strlen(value->valuestring) > most)
-        return read_fail(reader, LW_FULL, "found a text of %zu bytes, expected at most %zu", strlen(value->valuestring), most);
+        return read_fail(reader, LW_FULL, "found a text of %zu bytes, expected at most %zu", strlen(value->valuestring),
+                         most);
     return true;
 }
 
@@ -236,14 +247,16 @@ void *read_keep(struct reader *reader, size_t size)
 
 static bool read_kept(struct reader *reader, const cJSON *value, const char **text)
 {
+    size_t size;
     char *copy;
 
     if (!read_text(reader, value, false, LW_NAME_BYTES - 1))
         return false;
-    copy = read_keep(reader, strlen(value->valuestring) + 1);
+    size = strlen(value->valuestring) + 1;
+    copy = read_keep(reader, size);
     if (copy == NULL)
         return false;
-    *text = strcpy(copy, value->valuestring);
+    *text = memcpy(copy, value->valuestring, size);
     return true;
 }
 
@@ -358,7 +371,8 @@ static bool check_one_of(struct reader *reader, const cJSON *object, const struc
             found[n++] = shape->member[i].name;
     }
     if (n == 2)
-        return read_fail(reader, LW_INVALID, "found both \"%s\" and \"%s\", expected only one of %s", found[0], found[1], names);
+        return read_fail(reader, LW_INVALID, "found both \"%s\" and \"%s\", expected only one of %s", found[0],
+                         found[1], names);
     if (n == 0 && shape->one_of == ONE_OF_EXACTLY)
         return read_fail(reader, LW_INVALID, "found none of %s, expected one of them", names);
     return true;

@@ -20,7 +20,8 @@ bool read_pieces(struct reader *reader, const cJSON *value, void *pieces)
         {"first_time",     MEMBER_FLAG,   NEED_NOT,    offsetof(struct pieces, first_time), .measure = 0},
     };
     /* clang-format on */
-    static const struct shape shape = {member, sizeof member / sizeof member[0], ONE_OF_NONE, sizeof(struct pieces), NULL, NULL};
+    static const struct shape shape = {
+        member, sizeof member / sizeof member[0], ONE_OF_NONE, sizeof(struct pieces), NULL, NULL};
 
     return read_shape(reader, value, &shape, pieces);
 }
@@ -78,7 +79,8 @@ bool read_mould(struct reader *reader, const cJSON *value, void *mould)
     };
     /* clang-format on */
     static const struct mould blank = {.fill = 1};
-    static const struct shape shape = {member, sizeof member / sizeof member[0], ONE_OF_EXACTLY, sizeof blank, &blank, finish_mould};
+    static const struct shape shape = {
+        member, sizeof member / sizeof member[0], ONE_OF_EXACTLY, sizeof blank, &blank, finish_mould};
 
     return read_shape(reader, value, &shape, mould);
 }

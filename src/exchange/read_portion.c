@@ -8,8 +8,8 @@ static const char *technique_at(int i)
     return i <= TECHNIQUE_MOULD ? name_of_technique((enum technique)i) : NULL;
 }
 
-/* Grams of oil that a gram of colourant is stirred into where the recipe names a carrier but no ratio: common practice is one
- * to two parts, the wetter end leaves no dry specks. */
+/* Grams of oil that a gram of colourant is stirred into where the recipe names a carrier but no ratio: common practice
+ * is one to two parts, the wetter end leaves no dry specks. */
 #define CARRIER_RATIO 2
 
 static bool finish_colourant(struct reader *reader, const cJSON *object, void *into)
@@ -19,7 +19,8 @@ static bool finish_colourant(struct reader *reader, const cJSON *object, void *i
 
     for (size_t i = 0; i < 2 && colourant->carrier_oil[0] == '\0'; i++) {
         if (json_member(object, needs_oil[i]) != NULL)
-            return read_fail(reader, LW_INVALID, "found \"%s\" alone, expected \"carrier_oil\" beside it", needs_oil[i]);
+            return read_fail(reader, LW_INVALID, "found \"%s\" alone, expected \"carrier_oil\" beside it",
+                             needs_oil[i]);
     }
     if (colourant->carrier_oil[0] != '\0' && json_member(object, "carrier_ratio") == NULL)
         colourant->carrier_ratio = CARRIER_RATIO;
@@ -45,8 +46,9 @@ static const struct list *colourant_list(void)
         {"carrier_extra",      MEMBER_NOT,    NEED_NOT, offsetof(struct recipe_colourant, carrier_reserved), .measure = 0},
     };
     /* clang-format on */
-    static const struct shape shape = {
-        member, sizeof member / sizeof member[0], ONE_OF_EXACTLY, sizeof(struct recipe_colourant), NULL, finish_colourant};
+    static const struct shape shape = {member,         sizeof member / sizeof member[0],
+                                       ONE_OF_EXACTLY, sizeof(struct recipe_colourant),
+                                       NULL,           finish_colourant};
     static const struct list list = {&shape, PORTION_COLOURANTS, true, "colourants"};
 
     return &list;
@@ -102,7 +104,8 @@ static bool finish_portion(struct reader *reader, const cJSON *object, void *int
         demanded = demanded || json_member(object, demands[i]) != NULL;
     portion->has_pieces = json_member(object, "pieces") != NULL;
     if (!demanded && !portion->has_pieces)
-        return read_fail(reader, LW_INVALID, "found none of percent, grams, layer_mm, rest, pieces, expected one of them");
+        return read_fail(reader, LW_INVALID,
+                         "found none of percent, grams, layer_mm, rest, pieces, expected one of them");
     if (!demanded)
         portion->demand = DEMAND_PIECES;
     if (json_member(object, "technique") == NULL)

@@ -167,7 +167,8 @@ static bool read_water(struct reader *reader, const cJSON *value, void *water)
     };
     /* clang-format on */
     static const struct recipe_water blank = {.temp_c = 20};
-    static const struct shape shape = {member, sizeof member / sizeof member[0], ONE_OF_EXACTLY, sizeof blank, &blank, NULL};
+    static const struct shape shape = {member, sizeof member / sizeof member[0], ONE_OF_EXACTLY, sizeof blank, &blank,
+                                       NULL};
 
     return read_shape(reader, value, &shape, water);
 }
@@ -217,8 +218,9 @@ static const struct list *fragrance_list(void)
         {"limit_from",        MEMBER_NAME,   NEED_NOT, offsetof(struct recipe_fragrance, limit_from), .measure = 0},
     };
     /* clang-format on */
-    static const struct shape shape = {
-        member, sizeof member / sizeof member[0], ONE_OF_EXACTLY, sizeof(struct recipe_fragrance), NULL, finish_fragrance};
+    static const struct shape shape = {member,         sizeof member / sizeof member[0],
+                                       ONE_OF_EXACTLY, sizeof(struct recipe_fragrance),
+                                       NULL,           finish_fragrance};
     static const struct list list = {&shape, RECIPE_FRAGRANCES, true, "fragrances"};
 
     return &list;
@@ -235,7 +237,8 @@ static const struct list *scale_list(void)
         {"vessel_g",   MEMBER_UG,   NEED_NOT,    offsetof(struct scale, vessel_ug),   .measure = MEASURE_MASS_OR_NONE},
     };
     /* clang-format on */
-    static const struct shape shape = {member, sizeof member / sizeof member[0], ONE_OF_NONE, sizeof(struct scale), NULL, NULL};
+    static const struct shape shape = {
+        member, sizeof member / sizeof member[0], ONE_OF_NONE, sizeof(struct scale), NULL, NULL};
     static const struct list list = {&shape, RECIPE_SCALES, false, "scales"};
 
     return &list;
@@ -265,9 +268,9 @@ static bool read_scales(struct reader *reader, const cJSON *value, void *into)
 /* The codes that can be a remark and say nothing that a stop or caution about lye says. */
 static bool can_be_hushed(const cJSON *value, enum finding_code *code)
 {
-    static const enum finding_code remarks[] = {
-        FINDING_LYE_WORST,     FINDING_DIVISION_COARSE, FINDING_STRENGTH_LOW, FINDING_SAP_NO_RANGE,
-        FINDING_COLOUR_SHIFTS, FINDING_RANCID_RISK,     FINDING_SCALE_SMALL};
+    static const enum finding_code remarks[] = {FINDING_LYE_WORST,    FINDING_DIVISION_COARSE, FINDING_STRENGTH_LOW,
+                                                FINDING_SAP_NO_RANGE, FINDING_COLOUR_SHIFTS,   FINDING_RANCID_RISK,
+                                                FINDING_SCALE_SMALL};
 
     for (size_t i = 0; cJSON_IsString(value) && i < sizeof remarks / sizeof remarks[0]; i++) {
         if (strcmp(value->valuestring, finding_name(remarks[i])) == 0) {
@@ -317,7 +320,8 @@ static bool finish_oils(struct reader *reader, const cJSON *object, struct recip
             continue;
         read_enter(reader, "oils", 0);
         read_enter(reader, NULL, i);
-        return read_fail(reader, LW_INVALID, "found percent and grams in one recipe, expected one kind for all of its oils");
+        return read_fail(reader, LW_INVALID,
+                         "found percent and grams in one recipe, expected one kind for all of its oils");
     }
     recipe->oils_by = grams ? OILS_BY_GRAMS : OILS_BY_SHARE;
     if (grams)

@@ -1,8 +1,9 @@
-/* read_shelf.c - the maker's own ingredients, as rows of the same form as the reference facts. A row speaks with the maker's
- * own standing, and what the file does not say stays not known.
+/* read_shelf.c - the maker's own ingredients, as rows of the same form as the reference facts. A row speaks with the
+ * maker's own standing, and what the file does not say stays not known.
  */
 #include "exchange/read.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "base/text.h"
@@ -12,7 +13,7 @@ enum { SHELF_ROWS = 2000 }; /* of each kind */
 
 /* Acids of an oil need not sum to 100 as published; further off than this is a slip. */
 #define ACIDS_LEAST 0.9
-#define ACIDS_MOST 1.1
+#define ACIDS_MOST  1.1
 
 static const char *kind_at(int i)
 {
@@ -73,7 +74,8 @@ static bool read_acid(struct reader *reader, const cJSON *value, struct oil_fact
 
     read_enter(reader, value->string, 0);
     if (acid < 0)
-        return read_fail(reader, LW_INVALID, "found a fatty acid that is not known, expected one such as \"c12_0\" or \"ricinoleic\"");
+        return read_fail(reader, LW_INVALID,
+                         "found a fatty acid that is not known, expected one such as \"c12_0\" or \"ricinoleic\"");
     if (!read_number(reader, value, MEASURE_PERCENT, &oil->acid[acid]))
         return false;
     read_leave(reader);
@@ -94,7 +96,8 @@ static bool read_acids(struct reader *reader, const cJSON *value, void *into)
     for (int i = 0; i < ACIDS; i++)
         sum += oil->acid[i];
     if (sum < ACIDS_LEAST || sum > ACIDS_MOST)
-        return read_fail(reader, LW_INVALID, "found fatty acids that sum to %.0f percent, expected 90 to 110", sum * 100);
+        return read_fail(reader, LW_INVALID, "found fatty acids that sum to %ld percent, expected 90 to 110",
+                         lround(sum * 100));
     for (int i = 0; i < ACIDS; i++)
         oil->acid_lo[i] = oil->acid_hi[i] = oil->acid[i] /= sum;
     oil->has_acids = true;
@@ -135,9 +138,17 @@ static const struct list *oil_list(void)
         {"source",       MEMBER_KEPT,   NEED_NOT,    offsetof(struct oil_fact, sap_source),   .measure = 0},
     };
     /* clang-format on */
-    static const struct oil_fact blank = {.name = "", .inci = "", .inci_soap = "", .sap_source = "", .acid_source = "", .note = "",
-                                          .density_temp_c = 20, .sap_standing = STANDING_OWN, .acid_standing = STANDING_OWN};
-    static const struct shape shape = {member, sizeof member / sizeof member[0], ONE_OF_NONE, sizeof blank, &blank, finish_oil};
+    static const struct oil_fact blank = {.name = "",
+                                          .inci = "",
+                                          .inci_soap = "",
+                                          .sap_source = "",
+                                          .acid_source = "",
+                                          .note = "",
+                                          .density_temp_c = 20,
+                                          .sap_standing = STANDING_OWN,
+                                          .acid_standing = STANDING_OWN};
+    static const struct shape shape = {member,    sizeof member / sizeof member[0], ONE_OF_NONE, sizeof blank, &blank,
+                                       finish_oil};
     static const struct list list = {&shape, SHELF_ROWS, false, "oils"};
 
     return &list;
@@ -155,7 +166,8 @@ static bool finish_additive(struct reader *reader, const cJSON *object, void *in
     struct additive_fact *additive = into;
 
     additive->key = additive->name;
-    if (!need_beside(reader, object, "equivalents", "molar_mass") || !need_beside(reader, object, "fat_percent", "fat_oil"))
+    if (!need_beside(reader, object, "equivalents", "molar_mass") ||
+        !need_beside(reader, object, "fat_percent", "fat_oil"))
         return false;
     return additive->water_share + additive->fat_share <= 1 + 1e-9 ||
            read_fail(reader, LW_INVALID, "found water and fat over 100 percent, expected at most 100 in all");
@@ -178,9 +190,17 @@ static const struct list *additive_list(void)
         {"source",         MEMBER_KEPT,   NEED_NOT,    offsetof(struct additive_fact, source),       .measure = 0},
     };
     /* clang-format on */
-    static const struct additive_fact blank = {.name = "", .inci = "", .kind = "", .fat_oil = "", .add_to = "", .effect = "",
-                                               .source = "", .active_share = 1, .standing = STANDING_OWN};
-    static const struct shape shape = {member, sizeof member / sizeof member[0], ONE_OF_NONE, sizeof blank, &blank, finish_additive};
+    static const struct additive_fact blank = {.name = "",
+                                               .inci = "",
+                                               .kind = "",
+                                               .fat_oil = "",
+                                               .add_to = "",
+                                               .effect = "",
+                                               .source = "",
+                                               .active_share = 1,
+                                               .standing = STANDING_OWN};
+    static const struct shape shape = {
+        member, sizeof member / sizeof member[0], ONE_OF_NONE, sizeof blank, &blank, finish_additive};
     static const struct list list = {&shape, SHELF_ROWS, false, "additives"};
 
     return &list;
@@ -212,9 +232,10 @@ static const struct list *liquid_list(void)
         {"source",          MEMBER_KEPT,   NEED_NOT,    offsetof(struct liquid_fact, source),          .measure = 0},
     };
     /* clang-format on */
-    static const struct liquid_fact blank = {.name = "", .inci = "", .fat_oil = "", .note = "", .source = "",
-                                             .standing = STANDING_OWN};
-    static const struct shape shape = {member, sizeof member / sizeof member[0], ONE_OF_NONE, sizeof blank, &blank, finish_liquid};
+    static const struct liquid_fact blank = {
+        .name = "", .inci = "", .fat_oil = "", .note = "", .source = "", .standing = STANDING_OWN};
+    static const struct shape shape = {
+        member, sizeof member / sizeof member[0], ONE_OF_NONE, sizeof blank, &blank, finish_liquid};
     static const struct list list = {&shape, SHELF_ROWS, false, "liquids"};
 
     return &list;
@@ -269,10 +290,19 @@ static const struct list *colourant_list(void)
         {"source",             MEMBER_KEPT,   NEED_NOT,    offsetof(struct colourant_fact, source),     .measure = 0},
     };
     /* clang-format on */
-    static const struct colourant_fact blank = {.name = "", .inci = "", .ci_number = "", .kind = "", .behaviour_note = "",
-                                                .dispersion = "", .eu_status = "", .us_status = "", .source = "",
-                                                .swatch_rgb = 0x808080, .standing = STANDING_OWN};
-    static const struct shape shape = {member, sizeof member / sizeof member[0], ONE_OF_NONE, sizeof blank, &blank, finish_colourant};
+    static const struct colourant_fact blank = {.name = "",
+                                                .inci = "",
+                                                .ci_number = "",
+                                                .kind = "",
+                                                .behaviour_note = "",
+                                                .dispersion = "",
+                                                .eu_status = "",
+                                                .us_status = "",
+                                                .source = "",
+                                                .swatch_rgb = 0x808080,
+                                                .standing = STANDING_OWN};
+    static const struct shape shape = {
+        member, sizeof member / sizeof member[0], ONE_OF_NONE, sizeof blank, &blank, finish_colourant};
     static const struct list list = {&shape, SHELF_ROWS, false, "colourants"};
 
     return &list;
@@ -292,7 +322,9 @@ static bool read_constituent(struct reader *reader, const cJSON *value, struct c
     read_enter(reader, value->string, 0);
     constituent->limit = limit_named(reader->reference, value->string);
     if (constituent->limit < 0)
-        return read_fail(reader, LW_INVALID, "found a constituent that is not known, expected the key of one that is, such as \"linalool\"");
+        return read_fail(
+            reader, LW_INVALID,
+            "found a constituent that is not known, expected the key of one that is, such as \"linalool\"");
     if (!read_range(reader, value, MEASURE_PERCENT, &constituent->lo, &constituent->hi))
         return false;
     read_leave(reader);
@@ -358,9 +390,15 @@ static const struct list *fragrance_list(void)
         {"source",         MEMBER_KEPT,   NEED_NOT,    offsetof(struct fragrance_fact, source),         .measure = 0},
     };
     /* clang-format on */
-    static const struct fragrance_fact blank = {.name = "", .inci = "", .discolouration = "", .source = "", .allergen = -1,
-                                                .acceleration = ACCELERATION_NONE, .standing = STANDING_OWN};
-    static const struct shape shape = {member, sizeof member / sizeof member[0], ONE_OF_NONE, sizeof blank, &blank, finish_fragrance};
+    static const struct fragrance_fact blank = {.name = "",
+                                                .inci = "",
+                                                .discolouration = "",
+                                                .source = "",
+                                                .allergen = -1,
+                                                .acceleration = ACCELERATION_NONE,
+                                                .standing = STANDING_OWN};
+    static const struct shape shape = {
+        member, sizeof member / sizeof member[0], ONE_OF_NONE, sizeof blank, &blank, finish_fragrance};
     static const struct list list = {&shape, SHELF_ROWS, false, "fragrances"};
 
     return &list;

@@ -17,7 +17,8 @@ static bool read_version(struct reader *reader, const cJSON *value, void *unused
 static bool refuse_unread(struct reader *reader, const cJSON *value, void *unused)
 {
     (void)unused;
-    return read_fail(reader, LW_INVALID, "found %s, which this version does not read yet, expected \"recipes\" or \"shelf\"",
+    return read_fail(reader, LW_INVALID,
+                     "found %s, which this version does not read yet, expected \"recipes\" or \"shelf\"",
                      value->string);
 }
 
@@ -52,7 +53,8 @@ static bool same_uuid(const struct recipe *a, const struct recipe *b, bool *none
     return memcmp(a->uuid, b->uuid, sizeof a->uuid) == 0;
 }
 
-/* Import matches by uuid, else by name, so that a name may stand twice only where uuid or revision tells the two apart. */
+/* Import matches by uuid, else by name, so that a name may stand twice only where uuid or revision tells the two
+ * apart. */
 static bool told_apart(const struct recipe *a, const struct recipe *b)
 {
     bool none, same = same_uuid(a, b, &none);

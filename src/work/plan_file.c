@@ -6,9 +6,13 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "base/utf8.h"
+#include "exchange/plan_json.h"
 #include "exchange/recipe_file.h"
+#include "exchange/sheet.h"
 #include "work/resolve.h"
 #include "work/words.h"
+
+_Static_assert((int)PLAN_FILE_MOST_BYTES == (int)RECIPE_FILE_MOST_BYTES, "what is read is what the reader takes");
 
 enum { LIST_NAMES = 6, LIST_COLUMNS = 40 };
 
@@ -152,11 +156,23 @@ enum lw_status plan_file_compute(struct plan_file *plan_file, size_t index, cons
     plan_compute(&plan_file->input, &plan_file->plan);
     for (int i = 0; i < plan_file->plan.findings; i++)
         words_of_finding(&plan_file->input, &plan_file->plan, &plan_file->plan.finding[i], unit, &plan_file->words[i]);
-    plan_file->document = (struct plan_document){&plan_file->input, &plan_file->plan, plan_file->words, unit};
+    plan_file->document = (struct plan_document){.input = &plan_file->input,
+                                                 .plan = &plan_file->plan,
+                                                 .words = plan_file->words,
+                                                 .unit = unit,
+                                                 .margin_word = words_of_margin(&plan_file->plan)};
     return LW_OK;
 }
 
 const struct plan_document *plan_file_document(const struct plan_file *plan_file)
 {
     return &plan_file->document;
+}
+
+void plan_file_write(const struct plan_file *plan_file, enum plan_form form, struct buffer *out)
+{
+    if (form == PLAN_FORM_JSON)
+        plan_json(&plan_file->document, out);
+    else
+        sheet(&plan_file->document, out);
 }

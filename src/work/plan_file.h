@@ -8,11 +8,13 @@
 
 #include <stddef.h>
 
+#include "base/buffer.h"
 #include "lyeway/document.h"
 #include "lyeway/status.h"
 
 struct plan_file;
 
+enum { PLAN_FILE_MOST_BYTES = 64 * 1024 * 1024 };
 #define PLAN_SIZE_MOST_G 1e6 /* as for every mass of the exchange format */
 
 /* Another size than the recipe's own: oils or batter in grams. */
@@ -43,5 +45,10 @@ enum lw_status plan_file_compute(struct plan_file *plan_file, size_t index, cons
 
 /* The last plan computed; borrowed, until the next compute or free. */
 const struct plan_document *plan_file_document(const struct plan_file *plan_file);
+
+enum plan_form { PLAN_FORM_SHEET, PLAN_FORM_JSON };
+
+/* Adds the last plan computed to *out: the bench sheet for people, or one JSON object. */
+void plan_file_write(const struct plan_file *plan_file, enum plan_form form, struct buffer *out);
 
 #endif

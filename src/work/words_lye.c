@@ -1,20 +1,23 @@
 /* words_lye.c - what is said about alkali: superfat and its margin, the strength of the lye, its heat. */
+#include <stdbool.h>
+
 #include "base/text.h"
 #include "work/words_speech.h"
 
 /* number[] of lye-heavy, lye-likely and lye-worst */
 enum { NOMINAL, CHANCE, LIKELY_LO, WORST_LO };
 
+/* A superfat nearer to 0 is written as 0, and then "more alkali than its oils take up" would contradict it. */
+#define LEAST_SHOWN 0.0000005
+
 /* The margin that a finding speaks of: of a portion, or of the whole batter. */
 static const struct margin *margin_of(const struct speech *speech)
 {
     struct part_ref about = speech->finding->about;
+    const struct plan *plan = speech->plan;
+    bool of_portion = about.part == PART_PORTION && about.index >= 0 && about.index < plan->portions;
 
-    if (about.part == PART_PORTION)
-        for (int i = 0; i < speech->plan->portions; i++)
-            if (speech->plan->portion[i].source == about.index)
-                return &speech->plan->portion[i].margin;
-    return &speech->plan->margin;
+    return of_portion ? &plan->portion[about.index].margin : &plan->margin;
 }
 
 /* " Most of the doubt is the published range of Olive oil." or "" where nothing stands out. */
@@ -50,7 +53,7 @@ void words_lye_heavy(const struct speech *speech, struct words *words)
 {
     const double *n = speech->finding->number;
 
-    if (n[NOMINAL] < 0)
+    if (n[NOMINAL] < -LEAST_SHOWN)
         speech_what(words,
                     "%s has more alkali than its oils take up: superfat is %s as rounded, and it is lye-heavy %s.",
                     speech_about(speech).text, speech_percent(n[NOMINAL]).text, speech_chance(n[CHANCE]).text);
@@ -90,6 +93,7 @@ void words_lye_worst(const struct speech *speech, struct words *words)
 }
 
 /* number[] of division-coarse */
+#define FINEST_SCALE_G 0.001 /* no bench has a finer one (memory) */
 enum { MASS_SHARE, ASKED, ROUNDED, DIVISION_G, LESS_OILS_G, MORE_OILS_G, FINER_G };
 
 /* "With 197.3 g or 212 g of oils the alkali is a whole division" from what was found. */
@@ -115,12 +119,12 @@ void words_division_coarse(const struct speech *speech, struct words *words)
                 "makes %s of the doubt about it.",
                 division.text, speech_percent(n[ROUNDED]).text, speech_percent(n[ASKED]).text,
                 speech_percent(n[MASS_SHARE]).text);
-    if (sizes.text[0] && n[FINER_G] > 0)
+    if (sizes.text[0] && n[FINER_G] >= FINEST_SCALE_G)
         speech_todo(words, "%s the alkali is a whole division; a scale with divisions of %s would do at any size.",
                     sizes.text, speech_mass_at(speech, n[FINER_G], n[FINER_G]).text);
     else if (sizes.text[0])
         speech_todo(words, "%s the alkali is a whole division.", sizes.text);
-    else if (n[FINER_G] > 0)
+    else if (n[FINER_G] >= FINEST_SCALE_G)
         speech_todo(words, "A scale with divisions of %s would do.",
                     speech_mass_at(speech, n[FINER_G], n[FINER_G]).text);
     else

@@ -1,4 +1,6 @@
 /* words_portions.c - what is said about splitting, colouring, moulds and pieces. */
+#include <stdbool.h>
+
 #include "base/mass.h"
 #include "work/words_speech.h"
 
@@ -89,6 +91,14 @@ void words_pieces_short(const struct speech *speech, struct words *words)
 /* number[] of window-short */
 enum { NEED_MIN, WINDOW_MIN, FROM_MIN, UNTIL_MIN };
 
+static bool is_scented(const struct speech *speech)
+{
+    struct part_ref about = speech->finding->about;
+
+    return about.part == PART_PORTION && about.index >= 0 && about.index < speech->input->recipe->portions &&
+           speech->input->recipe->portion[about.index].scented;
+}
+
 void words_window_short(const struct speech *speech, struct words *words)
 {
     const double *n = speech->finding->number;
@@ -97,7 +107,6 @@ void words_window_short(const struct speech *speech, struct words *words)
                 "%s needs about %s minutes of work, and the batter is workable for about %s: from %s to %s minutes.",
                 speech_about(speech).text, speech_number(n[NEED_MIN], 0).text, speech_number(n[WINDOW_MIN], 0).text,
                 speech_number(n[FROM_MIN], 0).text, speech_number(n[UNTIL_MIN], 0).text);
-    speech_todo(words,
-                "Make two smaller batters one after the other, use a weaker lye, plan fewer pieces, or leave the "
-                "fragrance out.");
+    speech_todo(words, "Make two smaller batters one after the other, use a weaker lye, or plan fewer pieces%s.",
+                is_scented(speech) ? "; without fragrance it stays workable longer" : "");
 }

@@ -30,14 +30,12 @@ static struct piece_of_text with_unit(double value, int decimals, const char *un
     return piece;
 }
 
+/* Limits of fragrance are often thousandths of a percent. */
 struct piece_of_text speech_percent(double share)
 {
-    return with_unit(share * 100, 2, "%");
-}
+    double percent = share * 100;
 
-struct piece_of_text speech_points(double share)
-{
-    return with_unit(share * 100, 2, "points");
+    return with_unit(percent, fabs(percent) < 0.1 ? 4 : 2, "%");
 }
 
 struct piece_of_text speech_temperature(double c)

@@ -23,11 +23,8 @@ struct piece_of_text {
     char text[SPEECH_PIECE_BYTES];
 };
 
-/* 0.0512 as "5.12 %": two decimals at most, none where they are 0. */
+/* 0.0512 as "5.12 %": two decimals at most, four below 0.1 %, none where they are 0. */
 struct piece_of_text speech_percent(double share);
-
-/* A difference of shares: "1.5 points". */
-struct piece_of_text speech_points(double share);
 
 /* At most `decimals`, none where they are 0. */
 struct piece_of_text speech_number(double value, int decimals);

@@ -96,6 +96,7 @@ static void the_limit_is_exact_and_failure_stays(void **state)
     buffer_add(&buffer, "123");
     buffer_add_bytes(&buffer, "456", 3);
     buffer_add(&buffer, "4");
+    buffer_add_bytes(&buffer, "4", 1);
     assert_string_equal(buffer_text(&buffer), "123");
     assert_int_equal(buffer_status(&buffer, &error), LW_FULL);
     buffer_done(&buffer);
@@ -126,7 +127,10 @@ static void a_sentence_cannot_steer_a_terminal(void **state)
     struct lw_error error;
 
     (void)state;
-    lw_fail(&error, LW_INVALID, "%s", "a\x1B[2Jb\nc\xE2\x80\xAE" "d\xFF" "e\xC3\xA9");
+    lw_fail(&error, LW_INVALID, "%s",
+            "a\x1B[2Jb\nc\xE2\x80\xAE"
+            "d\xFF"
+            "e\xC3\xA9");
     assert_string_equal(error.text, "a?[2Jb?c?d?e\xC3\xA9");
 }
 

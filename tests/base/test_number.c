@@ -60,10 +60,12 @@ static void same_as_strtod(const char *text)
 static void only_json_numbers_are_read(void **state)
 {
     static const char *const refused[] = {
-        "", "-", "+1", "01", "-01", ".5", "5.", "1.e3", "1e", "1e+", "1e-", "--1", "1 ", " 1", "0x10", "1,5", "1.5.2",
-        "nan", "NaN", "inf", "Infinity", "-Infinity", "1e5.0", "1_000", "1f", "e5", "1e999", "-1e309", "١",
+        "",         "-",         "+1",    "01",    "-01",  ".5",  "5.",    "1.e3",   "1e",  "1e+",
+        "1e-",      "--1",       "1 ",    " 1",    "0x10", "1,5", "1.5.2", "nan",    "NaN", "inf",
+        "Infinity", "-Infinity", "1e5.0", "1_000", "1f",   "e5",  "1e999", "-1e309", "١",
     };
-    static const char *const taken[] = {"0", "-0", "0.0", "1", "-1", "10", "0e0", "0E+00", "1e-999", "0e999999999999", "-0.0e-5"};
+    static const char *const taken[] = {
+        "0", "-0", "0.0", "1", "-1", "10", "0e0", "0E+00", "1e-999", "0e999999999999", "-0.0e-5"};
     double value = 77;
 
     (void)state;
@@ -92,6 +94,7 @@ static void only_the_given_bytes_are_looked_at(void **state)
  * smallest; Paxson, "A program for testing IEEE decimal-binary conversion" (1991), tables 1 to 4, from memory. */
 static void hard_numbers_are_the_nearest_double(void **state)
 {
+    /* clang-format off */
     static const char *const hard[] = {
         "2.2250738585072011e-308", "2.2250738585072014e-308", "1.7976931348623157e308", "1.7976931348623158e308",
         "1.797693134862315807e308", "1.7976931348623159e308", "4.9406564584124654e-324", "2.4703282292062327e-324",
@@ -105,6 +108,7 @@ static void hard_numbers_are_the_nearest_double(void **state)
         "0.500000000000000166533453693773481063544750213623046875", "3.518437208883201171875e13",
         "6929495644600919.5", "3.7455744005952583e15", "0.1", "0.3", "147.24", "0.000001",
     };
+    /* clang-format on */
 
     (void)state;
     for (size_t i = 0; i < sizeof hard / sizeof hard[0]; i++)
@@ -224,34 +228,55 @@ static void numbers_are_written_with_the_decimals_asked(void **state)
 }
 
 /* printf of glibc writes the exact value and rounds it; true halves, where it goes to even, are left out. */
+static void same_as_printf(double value, int decimals)
+{
+    char ours[NUMBER_BYTES], theirs[400], exact[1200];
+
+    snprintf(exact, sizeof exact, "%.300f", value);
+    const char *rest = strchr(exact, '.') + 1 + decimals;
+    if (rest[0] == '5' && strspn(rest + 1, "0") == strlen(rest + 1))
+        return;
+    snprintf(theirs, sizeof theirs, "%.*f", decimals, value);
+    if (theirs[0] == '-' && strspn(theirs + 1, "0.") == strlen(theirs + 1))
+        memmove(theirs, theirs + 1, strlen(theirs));
+    write_text(ours, value, decimals);
+    if (strcmp(ours, theirs) != 0)
+        fail_msg("%a with %d: %s, printf %s", value, decimals, ours, theirs);
+}
+
 static void random_numbers_are_written_as_printf_does(void **state)
 {
     (void)state;
     for (int i = 0; i < RANDOM_ROUNDS; i++) {
-        int decimals = (int)(random_bits() % 16);
         double value = ldexp((double)random_bits(), -(int)(random_bits() % 140)) * (random_bits() % 2 ? 1 : -1);
-        char ours[NUMBER_BYTES], theirs[400], exact[1200];
 
-        if (fabs(value) >= NUMBER_WRITE_BELOW)
-            continue;
-        snprintf(exact, sizeof exact, "%.300f", value);
-        char *rest = strchr(exact, '.') + 1 + decimals;
-        if (rest[0] == '5' && strspn(rest + 1, "0") == strlen(rest + 1))
-            continue;
-        snprintf(theirs, sizeof theirs, "%.*f", decimals, value);
-        if (theirs[0] == '-' && strspn(theirs + 1, "0.") == strlen(theirs + 1))
-            memmove(theirs, theirs + 1, strlen(theirs));
-        write_text(ours, value, decimals);
-        if (strcmp(ours, theirs) != 0)
-            fail_msg("%a with %d: %s, printf %s", value, decimals, ours, theirs);
+        if (fabs(value) < NUMBER_WRITE_BELOW)
+            same_as_printf(value, (int)(random_bits() % 16));
+    }
+}
+
+/* The doubles around a half of the last decimal are nearer to it than 2^-100, so every binary digit counts. */
+static void numbers_next_to_a_half_go_to_their_side(void **state)
+{
+    (void)state;
+    for (int odd = 1; odd < 1000; odd += 2) {
+        double half = odd * 0.5e-15;
+
+        same_as_printf(nextafter(half, 0), 15);
+        same_as_printf(half, 15);
+        same_as_printf(nextafter(half, 1), 15);
     }
 }
 
 static void short_form_drops_what_says_nothing(void **state)
 {
-    static const struct { double value; int decimals; const char *text; } cases[] = {
-        {450, 2, "450"},   {450.5, 2, "450.5"}, {450.25, 2, "450.25"}, {0, 3, "0"},    {100, 0, "100"},
-        {-0.001, 2, "0"},  {0.1, 15, "0.1"},    {1e300, 2, "?"},       {-20.10, 2, "-20.1"},
+    static const struct {
+        double value;
+        int decimals;
+        const char *text;
+    } cases[] = {
+        {450, 2, "450"},  {450.5, 2, "450.5"}, {450.25, 2, "450.25"}, {0, 3, "0"},          {100, 0, "100"},
+        {-0.001, 2, "0"}, {0.1, 15, "0.1"},    {1e300, 2, "?"},       {-20.10, 2, "-20.1"},
     };
     char out[NUMBER_BYTES];
 
@@ -264,10 +289,22 @@ static void short_form_drops_what_says_nothing(void **state)
 
 static void masses_are_written_exactly(void **state)
 {
-    static const struct { int64_t ug, division; const char *text; } cases[] = {
-        {147240000, 10000, "147.24"}, {147000000, 1000000, "147"},    {147000000, 10000, "147.00"}, {147240000, 0, "147.24"},
-        {1, 0, "0.000001"},           {500000, 500000, "0.5"},        {-500000, 0, "-0.5"},         {0, 100000, "0.0"},
-        {147240000, 1000000, "147.24"}, {INT64_MIN, 0, "-9223372036854.775808"}, {INT64_MAX, 0, "9223372036854.775807"},
+    static const struct {
+        int64_t ug, division;
+        const char *text;
+    } cases[] = {
+        {147240000, 10000, "147.24"},
+        {147000000, 1000000, "147"},
+        {147000000, 10000, "147.00"},
+        {147240000, 0, "147.24"},
+        {1, 0, "0.000001"},
+        {500000, 500000, "0.5"},
+        {-500000, 0, "-0.5"},
+        {0, 100000, "0.0"},
+        {147240000, 1000000, "147.24"},
+        {147240000, 500000, "147.24"},
+        {INT64_MIN, 0, "-9223372036854.775808"},
+        {INT64_MAX, 0, "9223372036854.775807"},
     };
     char out[NUMBER_BYTES];
 
@@ -309,6 +346,7 @@ int main(void)
         cmocka_unit_test(a_long_number_is_read_exactly),
         cmocka_unit_test(numbers_are_written_with_the_decimals_asked),
         cmocka_unit_test(random_numbers_are_written_as_printf_does),
+        cmocka_unit_test(numbers_next_to_a_half_go_to_their_side),
         cmocka_unit_test(short_form_drops_what_says_nothing),
         cmocka_unit_test(masses_are_written_exactly),
         cmocka_unit_test(a_division_shows_as_many_decimals_as_it_has),

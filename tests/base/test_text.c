@@ -65,9 +65,13 @@ static void a_word_is_found_anywhere(void **state)
  * descriptions of the algorithm of Wagner and Fischer, J. ACM 21, 1974). The others follow from its definition. */
 static void distances_are_those_of_the_textbooks(void **state)
 {
-    static const struct { const char *a, *b; size_t distance; } cases[] = {
-        {"kitten", "sitting", 3}, {"sunday", "saturday", 3}, {"", "", 0}, {"", "abc", 3}, {"flaw", "lawn", 2},
-        {"Olive", "olive", 0},    {"oliev", "olive", 2},     {"a", "b", 1}, {"\xC3\xA9", "e", 1}, {"cr\xC3\xA8me", "creme", 1},
+    static const struct {
+        const char *a, *b;
+        size_t distance;
+    } cases[] = {
+        {"kitten", "sitting", 3}, {"sunday", "saturday", 3},    {"", "", 0},           {"", "abc", 3},
+        {"flaw", "lawn", 2},      {"Olive", "olive", 0},        {"oliev", "olive", 2}, {"a", "b", 1},
+        {"\xC3\xA9", "e", 1},     {"cr\xC3\xA8me", "creme", 1},
     };
 
     (void)state;
@@ -83,6 +87,7 @@ static void beyond_the_most_it_is_one_more(void **state)
     assert_int_equal(text_distance("kitten", "sitting", 3), 3);
     assert_int_equal(text_distance("kitten", "sitting", 2), 3);
     assert_int_equal(text_distance("kitten", "sitting", 0), 1);
+    assert_int_equal(text_distance("aaa", "bbb", 3), 3);
     assert_int_equal(text_distance("", "abcdef", 2), 3);
     assert_int_equal(text_distance("abcdef", "", 2), 3);
 }

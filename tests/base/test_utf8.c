@@ -32,9 +32,19 @@ static void every_code_point_goes_there_and_back(void **state)
 /* Encodings as in RFC 3629, section 7 (examples) and table 3-7 (limits of each length). */
 static void known_sequences_are_decoded(void **state)
 {
-    static const struct { const char *bytes; uint32_t point; } cases[] = {
-        {"A", 0x41}, {"\xC2\x80", 0x80}, {"\xDF\xBF", 0x7FF}, {"\xE0\xA0\x80", 0x800}, {"\xE2\x89\xA2", 0x2262},
-        {"\xED\x95\x9C", 0xD55C}, {"\xE6\x97\xA5", 0x65E5}, {"\xEF\xBF\xBF", 0xFFFF}, {"\xF0\xA3\x8E\xB4", 0x233B4},
+    static const struct {
+        const char *bytes;
+        uint32_t point;
+    } cases[] = {
+        {"A", 0x41},
+        {"\xC2\x80", 0x80},
+        {"\xDF\xBF", 0x7FF},
+        {"\xE0\xA0\x80", 0x800},
+        {"\xE2\x89\xA2", 0x2262},
+        {"\xED\x95\x9C", 0xD55C},
+        {"\xE6\x97\xA5", 0x65E5},
+        {"\xEF\xBF\xBF", 0xFFFF},
+        {"\xF0\xA3\x8E\xB4", 0x233B4},
         {"\xF4\x8F\xBF\xBF", 0x10FFFF},
     };
 
@@ -49,10 +59,29 @@ static void known_sequences_are_decoded(void **state)
 static void broken_sequences_are_one_bad_byte(void **state)
 {
     static const char *const broken[] = {
-        "\x80", "\xBF", "\xC0\x80", "\xC1\xBF", "\xE0\x80\x80", "\xE0\x9F\xBF", "\xF0\x80\x80\x80", "\xF0\x8F\xBF\xBF", /* overlong */
-        "\xED\xA0\x80", "\xED\xBF\xBF",                                           /* surrogates */
-        "\xF4\x90\x80\x80", "\xF5\x80\x80\x80", "\xFE", "\xFF",                   /* too large */
-        "\xC2", "\xE2\x82", "\xF0\x9F\x98", "\xC2""A", "\xE2\x82""A", "\xF0\x9F""AA", /* cut off */
+        "\x80",
+        "\xBF",
+        "\xC0\x80",
+        "\xC1\xBF",
+        "\xE0\x80\x80",
+        "\xE0\x9F\xBF",
+        "\xF0\x80\x80\x80",
+        "\xF0\x8F\xBF\xBF", /* overlong */
+        "\xED\xA0\x80",
+        "\xED\xBF\xBF", /* surrogates */
+        "\xF4\x90\x80\x80",
+        "\xF5\x80\x80\x80",
+        "\xFE",
+        "\xFF", /* too large */
+        "\xC2",
+        "\xE2\x82",
+        "\xF0\x9F\x98",
+        "\xC2"
+        "A",
+        "\xE2\x82"
+        "A",
+        "\xF0\x9F"
+        "AA", /* cut off */
     };
 
     (void)state;
@@ -120,9 +149,11 @@ static void a_cut_character_is_left_off(void **state)
 
 static void what_steers_a_terminal_or_the_direction_is_not_printable(void **state)
 {
-    static const uint32_t refused[] = {0, 9, 10, 0x1B, 0x1F, 0x7F, 0x80, 0x9B, 0x9F, 0x61C, 0x200E, 0x200F, 0x202A, 0x202E,
-                                       0x2066, 0x2069, 0xD800, 0xDFFF, 0xFDD0, 0xFDEF, 0xFFFE, 0xFFFF, 0x1FFFE, 0x10FFFF, 0x110000};
-    static const uint32_t taken[] = {' ', '~', 0xA0, 0xE9, 0x301, 0x2010, 0x2029, 0x202F, 0x206A, 0xFFFD, 0x1F33F, 0xFDCF, 0xFDF0};
+    static const uint32_t refused[] = {0,      9,      10,     0x1B,   0x1F,    0x7F,     0x80,    0x9B,   0x9F,
+                                       0x61C,  0x200E, 0x200F, 0x202A, 0x202E,  0x2066,   0x2069,  0xD800, 0xDFFF,
+                                       0xFDD0, 0xFDEF, 0xFFFE, 0xFFFF, 0x1FFFE, 0x10FFFF, 0x110000};
+    static const uint32_t taken[] = {' ',    '~',    0xA0,   0xE9,    0x301,  0x2010, 0x2029,
+                                     0x202F, 0x206A, 0xFFFD, 0x1F33F, 0xFDCF, 0xFDF0};
 
     (void)state;
     for (size_t i = 0; i < sizeof refused / sizeof refused[0]; i++)
@@ -134,11 +165,17 @@ static void what_steers_a_terminal_or_the_direction_is_not_printable(void **stat
 /* Unicode Standard Annex 11 (East Asian Width) and the general categories of the Unicode Character Database. */
 static void known_characters_have_their_width(void **state)
 {
-    static const struct { uint32_t point; int width; } cases[] = {
-        {'a', 1}, {0xE9, 1}, {0x2026, 1}, {0xAD, 1},           /* a, e acute, ellipsis, soft hyphen */
-        {0x300, 0}, {0x36F, 0}, {0x200B, 0}, {0x200D, 0}, {0xFE0F, 0}, {0x20DD, 0}, /* marks, zero width space and joiner, selector */
-        {0x1100, 2}, {0x1160, 0}, {0x3042, 2}, {0x4E00, 2}, {0xAC00, 2}, {0xFF01, 2}, {0xFF61, 1}, /* Jamo, kana, Han, Hangul, forms */
-        {0x1F33F, 2}, {0x2764, 1}, {0x4DC0, 2}, {0x4DFF, 2}, {0x20000, 2}, {0x3FFFD, 2}, {0x10FFFD, 1},
+    static const struct {
+        uint32_t point;
+        int width;
+    } cases[] = {
+        {'a', 1},     {0xE9, 1},    {0x2026, 1},   {0xAD, 1}, /* a, e acute, ellipsis, soft hyphen */
+        {0x300, 0},   {0x36F, 0},   {0x200B, 0},   {0x200D, 0},
+        {0xFE0F, 0},  {0x20DD, 0}, /* marks, zero width space and joiner, selector */
+        {0x1100, 2},  {0x1160, 0},  {0x3042, 2},   {0x4E00, 2},
+        {0xAC00, 2},  {0xFF01, 2},  {0xFF61, 1}, /* Jamo, kana, Han, Hangul, forms */
+        {0x1F33F, 2}, {0x2764, 1},  {0x4DC0, 2},   {0x4DFF, 2},
+        {0x20000, 2}, {0x3FFFD, 2}, {0x10FFFD, 1},
     };
 
     (void)state;
@@ -193,9 +230,11 @@ static void a_clean_text_is_harmless(void **state)
     (void)state;
     cleaned("Olive oil", 20, "Olive oil");
     cleaned("\x1B]0;title\x07", 20, "?]0;title?");
-    cleaned("a\xE2\x80\xAE" "b", 20, "a?b");        /* right-to-left override */
+    cleaned("a\xE2\x80\xAE"
+            "b",
+            20, "a?b"); /* right-to-left override */
     cleaned("\xC0\xAF\xFF", 20, "???");
-    cleaned("\xEF\xBF\xBD", 20, "\xEF\xBF\xBD");    /* a real replacement character stays */
+    cleaned("\xEF\xBF\xBD", 20, "\xEF\xBF\xBD"); /* a real replacement character stays */
     cleaned("e\xCC\x81\xCC\x81\xCC\x81\xCC\x81\xCC\x81\xCC\x81x", 20, "e\xCC\x81\xCC\x81\xCC\x81\xCC\x81x");
 }
 
@@ -207,9 +246,13 @@ static void a_long_text_keeps_its_beginning_and_end(void **state)
     cleaned("abcdefghij", 4, "ab\xE2\x80\xA6j");
     cleaned("abcdefghij", 1, "\xE2\x80\xA6");
     cleaned("abcdefghij", 0, "");
-    cleaned("\xE4\xB8\x80\xE4\xB8\x81\xE4\xB8\x82", 4, "\xE4\xB8\x80\xE2\x80\xA6"); /* half a wide character has no place */
+    cleaned("\xE4\xB8\x80\xE4\xB8\x81\xE4\xB8\x82", 4,
+            "\xE4\xB8\x80\xE2\x80\xA6"); /* half a wide character has no place */
     cleaned("\xE4\xB8\x80\xE4\xB8\x81\xE4\xB8\x82", 5, "\xE4\xB8\x80\xE2\x80\xA6\xE4\xB8\x82");
-    cleaned("abcde\xCC\x81", 4, "ab\xE2\x80\xA6" "e\xCC\x81");
+    cleaned("abcd\xCC\x81xy", 5, "ab\xE2\x80\xA6xy"); /* no mark without its letter */
+    cleaned("abcde\xCC\x81", 4,
+            "ab\xE2\x80\xA6"
+            "e\xCC\x81");
 }
 
 static void a_small_array_cuts_whole_characters(void **state)

@@ -1,5 +1,5 @@
-/* lexical.h - texts that are JSON as this format wants it, and texts that are not. Shared by the test of the gate and by the test
- * that holds it against a JSON reader that is not ours.
+/* lexical.h - texts that are JSON as this format wants it, and texts that are not. Shared by the test of the gate and
+ * by the test that holds it against a JSON reader that is not ours.
  */
 #ifndef TESTS_EXCHANGE_LEXICAL_H
 #define TESTS_EXCHANGE_LEXICAL_H
@@ -130,6 +130,7 @@ static const struct lexical lexical[] = {
     {STOPPED, "{\"\":1,\"\":1}", 0, "found a member that this object has already"},
     {STOPPED, "{\"\\ud83c\\udf4b\":1,\"\xF0\x9F\x8D\x8B\":1}", 0, "found a member that this object has already"},
     {STOPPED, "{\"x\":{\"a\":1,\"b\":{\"a\":1}},\"x\":0}", 0, "found a member that this object has already"},
+    {PASSES, "{\"x\":{\"b\":1,\"c\":2},\"b\":{\"c\":3},\"c\":4}", 0, ""},
     {PASSES, "{\"a\":1,\"A\":2,\"aa\":3,\"a \":4}", 0, ""},
 };
 /* clang-format on */

@@ -1,5 +1,6 @@
-/* mutations.h - one change each to data/everything.json, and what becomes of it. Shared by the test of the reader, which looks at
- * the place and the words of a refusal, and by the test that holds the reader against a JSON Schema validator.
+/* mutations.h - one change each to data/everything.json, and what becomes of it. Shared by the test of the reader,
+ * which looks at the place and the words of a refusal, and by the test that holds the reader against a JSON Schema
+ * validator.
  */
 #ifndef TESTS_EXCHANGE_MUTATIONS_H
 #define TESTS_EXCHANGE_MUTATIONS_H
@@ -12,9 +13,9 @@ enum verdict {
 
 struct mutation {
     enum verdict verdict;
-    const char *from, *to;    /* `from` stands in the file exactly once */
-    const char *pointer;      /* where the refusal points */
-    const char *says;         /* found and expected, "" where it is not looked at */
+    const char *from, *to; /* `from` stands in the file exactly once */
+    const char *pointer;   /* where the refusal points */
+    const char *says;      /* found and expected, "" where it is not looked at */
 };
 
 /* clang-format off */

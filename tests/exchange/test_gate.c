@@ -1,5 +1,5 @@
-/* test_gate.c - what the gate lets through. The grammar is that of RFC 8259; test_schema.c holds the same texts against a JSON
- * reader that is not ours.
+/* test_gate.c - what the gate lets through. The grammar is that of RFC 8259; test_schema.c holds the same texts
+ * against a JSON reader that is not ours.
  */
 #include <setjmp.h>
 #include <stdarg.h>
@@ -149,8 +149,8 @@ static double seconds_for(int objects)
     return (double)(to.tv_sec - from.tv_sec) + (double)(to.tv_nsec - from.tv_nsec) * 1e-9;
 }
 
-/* The text that costs most a byte: objects as full as they may be. Eight times the text may take at most 24 times the time;
- * a quadratic search would take 64 times. */
+/* The text that costs most a byte: objects as full as they may be. Eight times the text may take at most 24 times the
+ * time; a quadratic search would take 64 times. */
 static void time_grows_with_the_text_and_not_with_its_square(void **state)
 {
     double least = 1e9, most = 1e9;

@@ -1,10 +1,13 @@
-/* test_recipe_file.c - what the reader makes of a file, and how it refuses one. The form is that of schema/exchange.schema.json;
- * test_schema.c holds the same table of changes against a JSON Schema validator.
+/* test_recipe_file.c - what the reader makes of a file, and how it refuses one. The form is that of
+ * schema/exchange.schema.json; test_schema.c holds the same table of changes against a JSON Schema validator.
  */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
 
 #include <cmocka.h>
 #include <cjson/cJSON.h>
@@ -157,8 +160,9 @@ static void elements_are_numbered_from_one(void **state)
 
 static void percents_that_miss_100_a_little_are_brought_to_it(void **state)
 {
-    static const char text[] = "{\"lyeway\":1,\"recipes\":[{\"name\":\"n\",\"oils\":[{\"oil\":\"a\",\"percent\":60.005},{\"oil\":\"b\","
-                               "\"percent\":40}],\"size\":{\"oils_g\":100},\"superfat_percent\":5,\"water\":{\"ratio\":2}}]}";
+    static const char text[] =
+        "{\"lyeway\":1,\"recipes\":[{\"name\":\"n\",\"oils\":[{\"oil\":\"a\",\"percent\":60.005},{\"oil\":\"b\","
+        "\"percent\":40}],\"size\":{\"oils_g\":100},\"superfat_percent\":5,\"water\":{\"ratio\":2}}]}";
     struct recipe_file *file;
     struct lw_error error;
 
@@ -195,7 +199,7 @@ static void rows_of_the_shelf_are_whole_facts(void **state)
     assert_int_equal(file->colourant[0].swatch_rgb, 0xd9a58f);
     assert_near(file->colourant[0].dose_hi, 20, 0);
     assert_int_equal(file->fragrance[0].constituents, 2);
-    assert_int_equal(file->fragrance[0].constituent[1].limit, 1);
+    assert_string_equal(facts_reference()->limit[file->fragrance[0].constituent[1].limit].key, "citral");
     assert_near(file->fragrance[0].constituent[0].hi, 0.3, 1e-15);
     assert_int_equal(file->fragrance[0].acceleration, ACCELERATION_SOME);
     recipe_file_free(file);
@@ -212,6 +216,22 @@ static void a_limit_on_the_shelf_reaches_the_line_that_has_none(void **state)
     assert_string_equal(blend->limit_from, "certificate of the blend");
     assert_near(lavender->limit_share, 0.175, 1e-15);
     recipe_file_free(file);
+}
+
+static void a_limit_of_the_line_stays_before_that_of_the_shelf(void **state)
+{
+    char *base = sample_file("everything.json");
+    char *text = changed(base, "\"g_per_kg_oils\": 6.25", "\"g_per_kg_oils\": 6.25, \"limit_percent\": 1.5");
+    struct recipe_file *file;
+    struct lw_error error;
+
+    (void)state;
+    assert_int_equal(read_text_as_file(text, strlen(text), &file, &error), LW_OK);
+    assert_near(file->recipe[0].fragrance[1].limit_share, 0.015, 1e-15);
+    assert_string_equal(file->recipe[0].fragrance[1].limit_from, "");
+    recipe_file_free(file);
+    free(text);
+    free(base);
 }
 
 /* One sentence: begins with the file, ends with a full stop, no line break. */
@@ -241,7 +261,8 @@ static void check_mutation(const struct mutation *mutation, const char *base)
     }
     snprintf(place, sizeof place, "test.json: %s%s", mutation->pointer,
              mutation->pointer[0] == '\0' || mutation->pointer[0] == 'l' ? "" : ": ");
-    if (status == LW_OK || file != NULL || strncmp(error.text, place, strlen(place)) != 0 || strstr(error.text, mutation->says) == NULL)
+    if (status == LW_OK || file != NULL || strncmp(error.text, place, strlen(place)) != 0 ||
+        strstr(error.text, mutation->says) == NULL)
         fail_msg("%s -> %s: wanted %s ... %s, got %s", mutation->from, mutation->to, place, mutation->says, error.text);
     assert_one_sentence(error.text);
 }
@@ -264,7 +285,9 @@ static enum lw_status read_many(const char *before, const char *item, int n, con
     enum lw_status status;
     size_t at;
 
-    at = (size_t)snprintf(text, sizeof text, "{\"lyeway\":1,\"recipes\":[{\"name\":\"n\",\"superfat_percent\":5,\"water\":{\"ratio\":2},%s", before);
+    at = (size_t)snprintf(
+        text, sizeof text,
+        "{\"lyeway\":1,\"recipes\":[{\"name\":\"n\",\"superfat_percent\":5,\"water\":{\"ratio\":2},%s", before);
     for (int i = 0; i < n; i++)
         at += (size_t)snprintf(text + at, sizeof text - at, "%s%s", i > 0 ? "," : "", item);
     at += (size_t)snprintf(text + at, sizeof text - at, "%s}]}", after);
@@ -275,7 +298,11 @@ static enum lw_status read_many(const char *before, const char *item, int n, con
 
 static void a_full_list_is_read_and_one_more_is_refused_with_the_limit(void **state)
 {
-    static const struct { const char *before, *item, *after; int most; const char *says; } lists[] = {
+    static const struct {
+        const char *before, *item, *after;
+        int most;
+        const char *says;
+    } lists[] = {
         {"\"oils\":[", "{\"oil\":\"a\",\"grams\":1}", "]", 32, "/recipes/0/oils: found 33 oils, expected at most 32"},
         {"\"oils\":[{\"oil\":\"a\",\"grams\":1}],\"additives\":[", "{\"additive\":\"a\",\"grams\":1}", "]", 16,
          "/recipes/0/additives: found 17 additives, expected at most 16"},
@@ -286,7 +313,8 @@ static void a_full_list_is_read_and_one_more_is_refused_with_the_limit(void **st
         {"\"oils\":[{\"oil\":\"a\",\"grams\":1}],\"portions\":[", "{\"name\":\"a\",\"rest\":true}", "]", 16,
          "/recipes/0/portions: found 17 portions, expected at most 16"},
         {"\"oils\":[{\"oil\":\"a\",\"grams\":1}],\"portions\":[{\"name\":\"a\",\"rest\":true,\"colourants\":[",
-         "{\"colourant\":\"a\",\"grams\":1}", "]}]", 8, "/recipes/0/portions/0/colourants: found 9 colourants, expected at most 8"},
+         "{\"colourant\":\"a\",\"grams\":1}", "]}]", 8,
+         "/recipes/0/portions/0/colourants: found 9 colourants, expected at most 8"},
     };
     struct lw_error error;
 
@@ -319,7 +347,8 @@ static void a_note_holds_4095_bytes_and_no_more(void **state)
 /* Numbers are read again in the order of the text. This program is run under a locale with a decimal comma too. */
 static void numbers_after_texts_that_look_like_numbers_are_not_mixed_up(void **state)
 {
-    static const char text[] = "{\"lyeway\":1,\"recipes\":[{\"name\":\"-1.5e3, \\\"2\\\\\",\"note\":\"\\u0037 8\",\"oils\":[{\"oil\":\"9\",\"grams\":1.25e2}],"
+    static const char text[] = "{\"lyeway\":1,\"recipes\":[{\"name\":\"-1.5e3, \\\"2\\\\\",\"note\":\"\\u0037 "
+                               "8\",\"oils\":[{\"oil\":\"9\",\"grams\":1.25e2}],"
                                "\"superfat_percent\":0.5E1,\"water\":{\"ratio\":2}}]}";
     struct recipe_file *file;
     struct lw_error error = {""};
@@ -385,7 +414,7 @@ static void running_out_of_memory_anywhere_is_a_sentence_and_leaks_nothing(void 
 
 static void a_file_name_with_control_characters_stays_harmless(void **state)
 {
-    const struct recipe_file_names names = {small_reference()};
+    const struct recipe_file_names names = {facts_reference()};
     struct recipe_file *file;
     struct lw_error error;
 
@@ -398,12 +427,13 @@ static void a_file_name_with_control_characters_stays_harmless(void **state)
 
 static void a_file_over_the_limit_is_refused_by_its_size(void **state)
 {
-    const struct recipe_file_names names = {small_reference()};
+    const struct recipe_file_names names = {facts_reference()};
     struct recipe_file *file;
     struct lw_error error;
 
     (void)state;
-    assert_int_equal(recipe_file_read("", (size_t)RECIPE_FILE_MOST_BYTES + 1, "big.json", &names, &file, &error), LW_FULL);
+    assert_int_equal(recipe_file_read("", (size_t)RECIPE_FILE_MOST_BYTES + 1, "big.json", &names, &file, &error),
+                     LW_FULL);
     assert_non_null(strstr(error.text, "big.json: found 67108865 bytes, expected at most 67108864"));
 }
 
@@ -417,6 +447,7 @@ int main(void)
         cmocka_unit_test(percents_that_miss_100_a_little_are_brought_to_it),
         cmocka_unit_test(rows_of_the_shelf_are_whole_facts),
         cmocka_unit_test(a_limit_on_the_shelf_reaches_the_line_that_has_none),
+        cmocka_unit_test(a_limit_of_the_line_stays_before_that_of_the_shelf),
         cmocka_unit_test(every_refusal_points_at_the_place_and_says_what_was_found),
         cmocka_unit_test(a_full_list_is_read_and_one_more_is_refused_with_the_limit),
         cmocka_unit_test(a_note_holds_4095_bytes_and_no_more),

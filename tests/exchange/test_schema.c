@@ -1,11 +1,14 @@
-/* test_schema.c - schema/exchange.schema.json and our reader agree. The outside measure is python3-jsonschema on the JSON reader
- * of Python. What a JSON Schema cannot say is marked row by row (REFUSED_HERE_ONLY, STOPPED_HERE_ONLY): ours may refuse more,
- * never less.
+/* test_schema.c - schema/exchange.schema.json and our reader agree. The outside measure is python3-jsonschema on the
+ * JSON reader of Python. What a JSON Schema cannot say is marked row by row (REFUSED_HERE_ONLY, STOPPED_HERE_ONLY):
+ * ours may refuse more, never less.
  */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
 
 #include <cmocka.h>
 
@@ -73,13 +76,15 @@ static void both_agree_on_what_is_json(void **state)
 
     (void)state;
     for (size_t i = 0; i < LEXICALS; i++)
-        texts[i] = (struct validator_text){.text = lexical[i].text, .n = lexical[i].n > 0 ? lexical[i].n : strlen(lexical[i].text)};
+        texts[i] = (struct validator_text){.text = lexical[i].text,
+                                           .n = lexical[i].n > 0 ? lexical[i].n : strlen(lexical[i].text)};
     assert_int_equal(validator_ask("", texts, LEXICALS), 0);
     for (size_t i = 0; i < LEXICALS; i++) {
         struct lw_error error = {""};
         bool ours = gate_check(texts[i].text, texts[i].n, "x", &error) == LW_OK, theirs = texts[i].accepted != 0;
         if (ours != (lexical[i].verdict == PASSES) || theirs != (lexical[i].verdict != STOPPED))
-            fail_msg("%s: validator %s, ours %s %s", lexical[i].text, texts[i].why, ours ? "accept" : "refuse", error.text);
+            fail_msg("%s: validator %s, ours %s %s", lexical[i].text, texts[i].why, ours ? "accept" : "refuse",
+                     error.text);
     }
 }
 

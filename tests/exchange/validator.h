@@ -11,8 +11,8 @@ struct validator_text {
     char why[128];
 };
 
-/* Holds each text against the part `definition` of schema/exchange.schema.json. 0, or -1 with a line on standard error if the
- * validator cannot be run or does not answer for every text. */
+/* Holds each text against the part `definition` of schema/exchange.schema.json. 0, or -1 with a line on standard error
+ * if the validator cannot be run or does not answer for every text. */
 int validator_ask(const char *definition, struct validator_text *texts, size_t n);
 
 #endif

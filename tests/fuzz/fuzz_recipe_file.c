@@ -22,7 +22,8 @@ static void check_portion(const struct recipe_portion *portion)
 {
     must(portion->name[0] != '\0' && isfinite(portion->amount));
     must(portion->colourants >= 0 && portion->colourants <= PORTION_COLOURANTS);
-    must(!portion->has_pieces || (portion->pieces.count >= 1 && portion->pieces.count <= 2000 && portion->pieces.mass_g > 0));
+    must(!portion->has_pieces ||
+         (portion->pieces.count >= 1 && portion->pieces.count <= 2000 && portion->pieces.mass_g > 0));
     must(portion->demand != DEMAND_PIECES || portion->has_pieces);
     for (int i = 0; i < portion->colourants; i++)
         must(isfinite(portion->colourant[i].value) && isfinite(portion->colourant[i].carrier_ratio));

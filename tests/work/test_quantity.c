@@ -92,6 +92,7 @@ static void sums_and_products_go_by_the_usual_order(void **state)
     reads_as("(1+1) kg", 2000);
     reads_as("1 lb + 100 g", 553.59237);
     reads_as("500 * (300 g / 200 g)", 750);
+    reads_in("4 * (300 g / 200 g)", "oz", 6 * 28.349523125); /* a mass by a mass is a plain number */
     reads_as("1 kg / 3", 1000.0 / 3);
 }
 

@@ -167,7 +167,7 @@ static void every_part_that_has_a_name_is_looked_up(void **state)
     refused(recipe, &no_shelf, "test.json: /recipes/0/portions/0/colourants/1/colourant: ", "nearest are ");
 
     recipe = fresh_recipe();
-    text_copy(add_colourant(recipe, "titanium-dioxide")->carrier_oil, LW_NAME_BYTES, "almond");
+    text_copy(add_colourant(recipe, "titanium-dioxide")->carrier_oil, LW_NAME_BYTES, "almonds");
     refused(recipe, &no_shelf, "test.json: /recipes/0/portions/0/colourants/0/carrier_oil: ", "almond-sweet");
 }
 
@@ -213,6 +213,9 @@ static void nearest_are_few_sorted_and_each_key_once(void **state)
     near_offer(&near, "maize", "maize");
     near_list(&near, list, sizeof list);
     assert_string_equal(list, "olive, palm-olein and maize");
+    near_offer(&near, "olivi", "maize"); /* a nearer name of a key that is there moves it up */
+    near_list(&near, list, sizeof list);
+    assert_string_equal(list, "maize, olive and palm-olein");
 }
 
 int main(void)

@@ -167,6 +167,9 @@ static void lye_heavy_says_superfat_chance_and_what_to_change(void **state)
     has(words.todo, "more superfat");
     has(words.todo, "bigger batch");
     has(words.todo, "finer scale");
+    words = say(&b, (struct finding){.code = FINDING_LYE_HEAVY, .number = {-1e-9, 0.5, -0.03, -0.05}});
+    has(words.what, "superfat of 0 %");
+    assert_null(strstr(words.what, "more alkali"));
     words = say(&b, (struct finding){.code = FINDING_LYE_LIKELY, .number = {0.031, 0.05, -0.004, -0.02}});
     has(words.what, "3.1 %");
     has(words.what, "begin at -0.4 %");
@@ -186,6 +189,11 @@ static void a_margin_names_what_it_mostly_comes_from(void **state)
     b.plan.margin.mostly_from = CAUSE_PURITY;
     b.plan.margin.mostly = (struct part_ref){PART_ALKALI, ALKALI_KOH, 0};
     has(say(&b, finding).what, "the purity of KOH");
+    b.plan.portion[0].margin.mostly_from = CAUSE_SCALE;
+    b.plan.portion[0].margin.mostly = (struct part_ref){PART_ALKALI, ALKALI_NAOH, 0};
+    finding.about = (struct part_ref){PART_PORTION, 0, 0};
+    has(say(&b, finding).what, "the scale that weighs NaOH"); /* of the portion, not of the batter */
+    finding.about = (struct part_ref){PART_BATTER, 0, 0};
     b.plan.margin.mostly_from = CAUSE_NONE;
     assert_null(strstr(say(&b, finding).what, "doubt"));
 }
@@ -235,6 +243,8 @@ static void a_coarse_division_offers_sizes_and_a_scale(void **state)
     has(say(&b, finding).todo, "With 204.6 g of oils");
     finding.number[5] = 0;
     has(say(&b, finding).todo, "A scale with divisions of 0.1 g");
+    finding.number[6] = 0.0000004; /* there is no such scale */
+    has(say(&b, finding).todo, "bigger batch");
 }
 
 static void a_small_dose_is_answered_with_a_dispersion(void **state)
@@ -251,6 +261,45 @@ static void a_small_dose_is_answered_with_a_dispersion(void **state)
     has(say(&b, finding).what, "cannot be weighed");
     finding.number[0] = 0.005; /* halves are rounded up, so this one can */
     has(say(&b, finding).what, "under five divisions");
+}
+
+static void a_limit_names_whose_figure_it_is(void **state)
+{
+    static struct bench_of_words b;
+    static const struct limit_fact limit[] = {
+        {.name = "One", .has_ifra = true, .ifra_share = 0.001, .has_eu = true, .eu_share = 0.01},
+        {.name = "Two", .has_eu = true, .eu_share = 0.01},
+    };
+    struct reference reference = {.limit = limit, .limits = 2};
+    struct finding finding = {.code = FINDING_FRAGRANCE_LIMIT, .other = {PART_CONSTITUENT, 0, 0}};
+
+    (void)state;
+    set_up(&b, "Rose");
+    b.input.reference = &reference;
+    memcpy(finding.number, (double[]){0.02, 0.001, 0.004}, 3 * sizeof(double));
+    has(say(&b, finding).what, "One would be 2 % of the scented soap; IFRA category 9 allows 0.1 %");
+    has(say(&b, finding).todo, "at most 0.4 %");
+    finding.number[1] = 0.000018;
+    has(say(&b, finding).what, "IFRA category 9 allows 0.0018 %");
+    finding.number[1] = 0.01;
+    has(say(&b, finding).what, "EU Annex III allows 1 %");
+    finding.other.index = 1;
+    has(say(&b, finding).what, "Two would be");
+    has(say(&b, finding).what, "EU Annex III");
+    finding.other = (struct part_ref){PART_FRAGRANCE, 0, 0};
+    has(say(&b, finding).what, "certificate");
+}
+
+static void only_a_scented_portion_is_told_to_leave_the_fragrance_out(void **state)
+{
+    static struct bench_of_words b;
+    struct finding finding = {.code = FINDING_WINDOW_SHORT, .about = {PART_PORTION, 0, 0}, .number = {60, 50, 75, 125}};
+
+    (void)state;
+    set_up(&b, "petals");
+    assert_null(strstr(say(&b, finding).todo, "fragrance"));
+    b.recipe.portion[0].scented = true;
+    has(say(&b, finding).todo, "without fragrance");
 }
 
 static void short_portions_say_what_is_missing_and_the_size_that_would_do(void **state)
@@ -341,6 +390,8 @@ int main(void)
         cmocka_unit_test(chances_are_said_as_times),
         cmocka_unit_test(a_coarse_division_offers_sizes_and_a_scale),
         cmocka_unit_test(a_small_dose_is_answered_with_a_dispersion),
+        cmocka_unit_test(a_limit_names_whose_figure_it_is),
+        cmocka_unit_test(only_a_scented_portion_is_told_to_leave_the_fragrance_out),
         cmocka_unit_test(short_portions_say_what_is_missing_and_the_size_that_would_do),
         cmocka_unit_test(masses_in_sentences_are_in_the_makers_unit),
         cmocka_unit_test(grams_show_the_decimals_of_their_scale),
