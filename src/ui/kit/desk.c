@@ -28,6 +28,11 @@ struct desk {
     char message[MESSAGE_BYTES];
 };
 
+static const struct view *top_view(const struct desk *desk)
+{
+    return &desk->view[desk->views - 1];
+}
+
 struct desk *desk_new(const struct desk_options *options)
 {
     struct desk *desk = calloc(1, sizeof *desk);
@@ -70,6 +75,8 @@ void desk_pop(struct desk *desk)
         close_view(&desk->view[--desk->views]);
     if (desk->views == 0)
         desk->left = true;
+    else if (top_view(desk)->ops->shown)
+        top_view(desk)->ops->shown(top_view(desk)->state);
 }
 
 void desk_switch(struct desk *desk, const struct view_ops *ops, void *state)
@@ -78,6 +85,8 @@ void desk_switch(struct desk *desk, const struct view_ops *ops, void *state)
         close_view(&desk->view[--desk->views]);
     if (ops)
         desk_push(desk, ops, state);
+    else if (top_view(desk)->ops->shown)
+        top_view(desk)->ops->shown(top_view(desk)->state);
 }
 
 void desk_leave(struct desk *desk)
@@ -93,11 +102,6 @@ void desk_say(struct desk *desk, uint16_t style, const char *format, ...)
     va_start(list, format);
     vsnprintf(desk->message, sizeof desk->message, format, list);
     va_end(list);
-}
-
-static const struct view *top_view(const struct desk *desk)
-{
-    return &desk->view[desk->views - 1];
 }
 
 static const struct action *actions_of(const struct view *view, size_t *count)

@@ -33,6 +33,8 @@ struct view_ops {
     bool (*key)(void *state, const struct key *key);
     /* The actions of the moment, most useful first. */
     const struct action *(*actions)(void *state, size_t *count);
+    /* The view is on top again, after the one above it was popped. May be NULL. */
+    void (*shown)(void *state);
     /* After each paint, and before the desk ends: writes what waits to be saved. May be NULL. */
     void (*save)(void *state);
     /* Something outside changed what the view shows. May be NULL. */

@@ -15,6 +15,9 @@ void date_of(char out[DATE_BYTES], int64_t utc_s, int32_t offset_s)
     int of_year = day - (365 * year + year / 4 - year / 100);
     int month = (5 * of_year + 2) / 153; /* March is 0 */
 
-    snprintf(out, DATE_BYTES, "%04d-%02d-%02d", (int)(year + cycle * 400) + (month >= 10), month < 10 ? month + 3 : month - 9,
-             of_year - (153 * month + 2) / 5 + 1);
+    unsigned of_month = (unsigned)(of_year - (153 * month + 2) / 5 + 1);
+    unsigned civil_month = (unsigned)(month < 10 ? month + 3 : month - 9);
+
+    snprintf(out, DATE_BYTES, "%04u-%02u-%02u", (unsigned)(year + cycle * 400 + (month >= 10)) % 10000u, civil_month % 100u,
+             of_month % 100u);
 }
