@@ -192,13 +192,15 @@ static void pace(struct json_writer *json, const struct plan_pace *plan_pace)
 static void one_portion(struct json_writer *json, const struct plan_document *document, int i)
 {
     const struct plan_portion *portion = &document->plan->portion[i];
+    bool in_batter = document->input->recipe->scent == PUT_IN_BATTER;
 
     json_object(json, NULL);
     json_text(json, "name", document_key(document->input, plan_portion_ref(document->plan, i)));
     json_mass(json, "batter_g", portion->batter_ug, portion->division_ug);
     json_number(json, "filled_g", portion->filled_g, 2);
     json_number(json, "volume_ml", portion->volume_ml, 0);
-    json_mass(json, "fragrance_g", portion->fragrance_ug, 0);
+    /* What is weighed into this portion: scent that went into the batter before the split is in batter_g already. */
+    json_mass(json, "fragrance_g", in_batter ? 0 : portion->fragrance_ug, 0);
     percent(json, "superfat", portion->margin.nominal, PERCENT_DECIMALS);
     json_text(json, "technique", name_of_technique(portion->technique));
     colourants(json, document, portion->source, portion);

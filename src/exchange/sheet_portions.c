@@ -42,22 +42,26 @@ static void strip(const struct plan_document *document, struct buffer *out)
     buffer_add(out, "|\n");
 }
 
+static const char *scent_words(const struct recipe *recipe, const struct plan_portion *portion)
+{
+    if (recipe->scent == PUT_IN_BATTER && recipe->fragrances > 0)
+        return "scented in the jug";
+    return portion->source >= 0 && recipe->portion[portion->source].scented ? "scented" : "unscented";
+}
+
 static void portion_line(const struct plan_document *document, struct buffer *out, int i)
 {
     const struct plan *plan = document->plan;
     const struct plan_portion *portion = &plan->portion[i];
     double usable = (double)(plan->batter_ug - plan->residue_ug);
-    char share[NUMBER_BYTES], ml[NUMBER_BYTES], line[LINE_BYTES] = "";
-    bool scented = portion->source >= 0 && document->input->recipe->portion[portion->source].scented;
+    char share[NUMBER_BYTES];
 
     sheet_percent(share, usable > 0 ? (double)portion->batter_ug / usable : 0, 1);
-    number_write(ml, portion->volume_ml, 0);
     buffer_add(out, "\n%c [ ] ", pattern_of(i));
     sheet_cell(out, document_name(document->input, plan_portion_ref(plan, i)), 28);
     sheet_mass(out, portion->batter_ug, portion->division_ug);
-    text_add(line, sizeof line, "g  %s %%, %s, %s, %s mL", share, name_of_technique(portion->technique),
-             scented ? "scented" : "unscented", ml);
-    buffer_add(out, "%s\n", line);
+    buffer_add(out, "g  %s %%, %s, %s\n", share, name_of_technique(portion->technique),
+               scent_words(document->input->recipe, portion));
 }
 
 static void scents(const struct plan_document *document, struct buffer *out, const struct plan_portion *portion)
@@ -163,14 +167,16 @@ static void superfat_words(struct buffer *out, const struct plan *plan, const st
     sheet_paragraph(out, "    ", line);
 }
 
-static void layer_words(struct buffer *out, const struct plan_portion *portion)
+static void volume_words(struct buffer *out, const struct plan_portion *portion)
 {
-    char mm[NUMBER_BYTES];
+    char ml[NUMBER_BYTES], mm[NUMBER_BYTES];
 
-    if (portion->technique != TECHNIQUE_LAYER || portion->layer_mm <= 0)
-        return;
+    number_write(ml, portion->volume_ml, 0);
     number_write(mm, portion->layer_mm, 0);
-    buffer_add(out, "    a layer of about %s mm\n", mm);
+    buffer_add(out, "    about %s mL filled", ml);
+    if (portion->technique == TECHNIQUE_LAYER && portion->layer_mm > 0)
+        buffer_add(out, ", a layer of about %s mm", mm);
+    buffer_add(out, "\n");
 }
 
 static void residue_line(const struct plan *plan, struct buffer *out)
@@ -192,7 +198,7 @@ void sheet_portions(const struct plan_document *document, struct buffer *out)
         sheet_paragraph(out, "  ", "The portions do not fit the batter: they stand here as asked, see the findings.");
     for (int i = 0; i < plan->portions; i++) {
         portion_line(document, out, i);
-        layer_words(out, &plan->portion[i]);
+        volume_words(out, &plan->portion[i]);
         scents(document, out, &plan->portion[i]);
         colours(document, out, &plan->portion[i]);
         piece_words(document, out, &plan->portion[i]);

@@ -151,6 +151,23 @@ static void ready_made_lye_gives_what_is_weighed_and_no_heat(void **state)
     free(filled);
 }
 
+static void scent_in_the_batter_is_not_weighed_into_a_portion(void **state)
+{
+    struct filled *filled = filled_sample();
+    struct buffer out;
+    cJSON *root;
+
+    (void)state;
+    filled->recipe.scent = PUT_IN_BATTER;
+    out = written(filled);
+    root = tree_of(buffer_text(&out));
+    assert_true(member(member(root, "portions")->child, "fragrance_g")->valuedouble == 0);
+    assert_true(member(member(root, "fragrance")->child, "g")->valuedouble == 25.36);
+    cJSON_Delete(root);
+    buffer_done(&out);
+    free(filled);
+}
+
 static const char *name_of_last_portion(const struct filled *filled, char name[LW_NAME_BYTES])
 {
     struct buffer out = written(filled);
@@ -261,6 +278,7 @@ int main(void)
         cmocka_unit_test(the_sample_is_written_as_the_format_describes_it),
         cmocka_unit_test(every_kind_of_plan_has_the_form_of_the_schema),
         cmocka_unit_test(ready_made_lye_gives_what_is_weighed_and_no_heat),
+        cmocka_unit_test(scent_in_the_batter_is_not_weighed_into_a_portion),
         cmocka_unit_test(an_implied_portion_is_leftover_or_all_of_the_batter),
         cmocka_unit_test(a_hushed_remark_is_left_out_and_a_hushed_caution_is_not),
         cmocka_unit_test(hostile_names_come_out_as_harmless_json),

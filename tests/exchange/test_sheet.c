@@ -124,6 +124,22 @@ static void weighings_align_on_the_decimal(void **state)
     free(filled);
 }
 
+static void a_portion_of_a_scented_batter_is_never_called_unscented(void **state)
+{
+    struct filled *filled = filled_sample();
+    char *text = written(filled);
+
+    (void)state;
+    assert_non_null(strstr(text, "unscented"));
+    free(text);
+    filled->recipe.scent = PUT_IN_BATTER;
+    text = written(filled);
+    assert_null(strstr(text, "unscented"));
+    assert_non_null(strstr(line_with(text, "] rosettes"), "scented in the jug"));
+    free(text);
+    free(filled);
+}
+
 static void the_jug_ends_at_the_weight_of_the_batter(void **state)
 {
     struct filled *filled = filled_sample();
@@ -216,6 +232,11 @@ static void extreme_figures_stay_on_the_paper(void **state)
     filled->plan.oils_ug = 2999999970000;
     filled->plan.batter_ug = 3999999990000;
     filled->plan.margin.worst = (struct interval){-25, 0.9};
+    for (int i = 0; i < 3; i++) {
+        filled->plan.portion[i].batter_ug = 999999990000;
+        filled->plan.portion[i].division_ug = 10000;
+        filled->plan.portion[i].volume_ml = 1234567;
+    }
     filled->plan.portion[2].pieces.to_pipe = 2600;
     filled->plan.portion[2].pieces.bags = 90000;
     filled->plan.portion[2].pace.until.high = 1e6;
@@ -267,6 +288,7 @@ int main(void)
         cmocka_unit_test(the_sample_sheet_is_as_it_was_looked_through),
         cmocka_unit_test(no_name_leaves_its_place_or_reaches_the_terminal_raw),
         cmocka_unit_test(weighings_align_on_the_decimal),
+        cmocka_unit_test(a_portion_of_a_scented_batter_is_never_called_unscented),
         cmocka_unit_test(the_jug_ends_at_the_weight_of_the_batter),
         cmocka_unit_test(the_safety_notes_stand_on_every_sheet),
         cmocka_unit_test(a_stop_is_said_before_anything_is_weighed),

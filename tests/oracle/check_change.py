@@ -132,6 +132,8 @@ def main():
     maker = Maker(random.Random(SEED), Facts())
     for index in range(ROUNDS):
         recipe = maker.recipe("change %d" % index)
+        recipe.pop("mould", None)
+        recipe["portions"] = [p for p in recipe.get("portions", []) if "layer_mm" not in p] or [{"name": "all", "rest": True}]
         for change in CHANGES:
             try:
                 wrong = change(recipe, rng)

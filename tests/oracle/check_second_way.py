@@ -70,9 +70,10 @@ def heats(facts):
     """1982 NBS scale and the enthalpy of Olsson, Jernqvist and Aly, Int. J. Thermophys. 18 (1997) 779: tolerance 3 C."""
     for strength, start, expected in ((25, 20, 92.4), (30, 20, 103.0), (40, 20, 114.7), (50, 20, 113.6), (25, 5, 77.5), (40, 40, 130.1)):
         recipe = {"name": "lye", "superfat_percent": 0, "oils": [{"oil": "olive", "grams": 1000}],
-                  "alkali": {"naoh_purity_percent": 100}, "water": {"strength_percent": strength, "temp_c": start}}
+                  "alkali": {"naoh_purity_percent": 100}, "water": {"strength_percent": strength, "temp_c": start},
+                  "scales": [{"division_g": 0.01, "capacity_g": 5000}]}
         plan = Plan(exact(recipe), facts)
-        yield "lye of %d %% from %d C" % (strength, start), min(product.heat(plan.formula, plan.exact)), expected, 3
+        yield "lye of %d %% from %d C" % (strength, start), min(product.heat(plan.formula, plan.batter)), expected, 3
 
 
 def main():

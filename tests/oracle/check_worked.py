@@ -44,7 +44,7 @@ def stoichiometry():
                                  ("sodium-bicarbonate", 10, 4.761)):
         changed = dict(plain, additives=[{"additive": key, "grams": grams}])
         yield "NaOH taken by %g g of %s" % (grams, key), extra_alkali(plain, changed), expected, 0.005
-    stearic = dict(plain, oils=plain["oils"] + [{"oil": "stearic-acid", "grams": 50}])
+    stearic = dict(plain, oils=plain["oils"] + [{"oil": "Pure acid", "grams": 50, "sap": 197.219, "sap_range": [197, 198]}])
     yield "50 g of pure stearic acid", extra_alkali(plain, stearic), 7.030, 0.005
     vinegar = dict(plain, water={"percent_of_oils": 38, "liquids": [{"liquid": "vinegar-5", "percent_of_water": 50}]})
     yield "200 g of 5 % vinegar", extra_alkali(plain, vinegar), 6.660, 0.005

@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 import product
+from oracle import mould_ml
 from weigh import pick
 
 NEAR = 2e-4  # shares closer than this to a threshold may fall on either side of it
@@ -108,13 +109,11 @@ class Findings:
                 if stops:
                     levels.clear()
                     levels.add("stop")
-        fast = any(facts.fragrances[f["fragrance"]]["fast"] == "strong" for f in plan.recipe.get("fragrance", []))
         for portion in plan.portions:
-            scented = bool(portion.fragrance or portion.fragrance_in_batter)
-            technique = portion.asked.get("technique", "pipe" if "pieces" in portion.asked else "pour")
-            if fast and scented and technique == "pipe":
+            fast = any(facts.fragrances[key]["fast"] == "strong" and share > 0 for key, share in portion.fragrance_shares().items())
+            if fast and portion.technique == "pipe":
                 self.must["fragrance-fast"] = {"caution"}
-            elif fast and scented:
+            elif fast:
                 self.may.add("fragrance-fast")
 
     def _colours(self):
@@ -133,20 +132,32 @@ class Findings:
         self.over(poly, Fraction(15, 100), "rancid-risk", "remark")
         sugar = sum((mass * fact["sugar"] for _, mass, fact in plan.exact.liquids), Fraction(0))
         self.over(sugar / plan.oils, Fraction(1, 100), "heat-boil", "caution")
-        reached, boils = product.heat(formula, plan.exact)
+        reached, boils = product.heat(formula, plan.batter)
         if any(formula.solution.values()) or plan.exact.weak:
             self.may.add("heat-boil")
         elif reached > boils + 6:
             self.must["heat-boil"] = {"caution"}
         elif reached > boils - 6:
             self.may.add("heat-boil")
-        if "mould" in plan.recipe.get("size", {}):
-            fill = plan.recipe["size"]["mould"].get("fill_percent", 100)
-            self.may |= {"mould-over"} if fill > 97 else set()
+        self._mould()
         for portion in plan.portions:
             pieces = portion.pieces()
             if pieces:
                 self.over(pieces["asked"], pieces["chance"], "pieces-short", "caution", 1e-9)
+
+    def _mould(self):
+        """Over where what is poured is more than the whole mould. Open: between its fill and the whole, and whether what is
+        piped or moulded into pieces lies in it too."""
+        plan = self.plan
+        mould = plan.recipe.get("size", {}).get("mould") or plan.recipe.get("mould")
+        if mould is None:
+            return
+        filled = sum(portion.volume for portion in plan.portions)
+        if filled > float(mould_ml(mould)) * 0.995:
+            self.may.add("mould-over")
+        poured = sum(p.volume for p in plan.portions if "pieces" not in p.asked and p.technique not in ("pipe", "mould"))
+        if poured > float(mould_ml(dict(mould, fill_percent=Fraction(100)))) * 1.005:
+            self.must["mould-over"] = {"caution"}
 
     def problems(self, found):
         """Sentences about a list of {code, level}; empty where all is as it must be."""

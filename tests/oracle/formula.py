@@ -57,6 +57,10 @@ class Formula:
         lo, hi = oil.get("sap_range", (value * 99 / 100, value * 101 / 100))
         return lo, value, hi
 
+    def sap_of(self, key):
+        """Nominal value of an oil used beside the recipe's: that of the recipe's line for it, else the published one."""
+        return next((sap[1] for name, sap in zip(self.keys, self.sap) if name == key), None) or self.facts.oils[key]["sap"][1]
+
     def demand_of_fat(self, oil_key):
         return self.facts.oils[oil_key]["sap"][1] / 1000 / M_KOH if oil_key else ZERO
 
@@ -95,23 +99,28 @@ class Formula:
             water = per_alkali * dry / (1 - per_alkali * wet)
         return Exact(self, oils, additives, liquids, water, (dry + wet * water) / self.grams_per_mol)
 
-    def in_batter(self, exact):
+    def in_batter(self, oils, batter_alone):
         """Fragrance and colourants that go into the whole batter before it is split: (key, exact grams)."""
         recipe, result = self.recipe, []
         if recipe.get("colour") == "batter":
             for portion in recipe.get("portions", []):
                 for dose in portion.get("colourants", []):
-                    mass = dose["grams"] if "grams" in dose else dose["g_per_kg_oils"] / 1000 * exact.oils
+                    mass = dose["grams"] if "grams" in dose else dose["g_per_kg_oils"] / 1000 * oils
                     result.append((dose["colourant"], mass))
         if recipe.get("scent") == "batter":
-            batter = exact.batter_alone + sum((mass for _, mass in result), ZERO)
-            result += [(f["fragrance"], load_of(f, exact.oils, batter)) for f in recipe.get("fragrance", [])]
+            batter = batter_alone + sum((mass for _, mass in result), ZERO)
+            result += [(f["fragrance"], load_of(f, oils, batter)) for f in recipe.get("fragrance", [])]
         return result
 
     def oils_for_batter(self, batter):
-        """All but fixed grams grows with the oils, so two points fix the line."""
-        at_none, at_one = self.at(ZERO).batter, self.at(ONE).batter
-        return (batter - at_none) / (at_one - at_none)
+        """All but fixed grams grows with the oils, so two points fix the line: one where there is plain water to weigh,
+        and where that finds none, one where there is not."""
+        for low, high in ((batter, 2 * batter), (batter / 1000, batter / 500)):
+            at_low, at_high = self.at(low).batter, self.at(high).batter
+            oils = low + (batter - at_low) * (high - low) / (at_high - at_low)
+            if oils > 0 and self.at(oils).weak == self.at(low).weak:
+                break
+        return oils
 
 
 class Exact:
@@ -131,4 +140,4 @@ class Exact:
         self.strength = total / (total + water) if total + water else ZERO
         self.batter_alone = oils + total + self.brought + max(self.plain, ZERO)
         self.batter_alone += sum((mass * (1 - fact["water"]) for _, mass, fact in self.liquids + self.additives), ZERO)
-        self.batter = self.batter_alone + sum((mass for _, mass in formula.in_batter(self)), ZERO)
+        self.batter = self.batter_alone + sum((mass for _, mass in formula.in_batter(oils, self.batter_alone)), ZERO)

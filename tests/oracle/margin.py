@@ -22,7 +22,9 @@ def mass_key(weighed):
 
 
 class Term:
-    """One weighed thing in one of the three sums: (mass + reading error + scale error) x factor x input."""
+    """One weighed thing in one of the three sums: (mass + reading error + scale error) x factor x input.
+
+    No mass is below nothing, however coarse the scale."""
 
     def __init__(self, total, weighed, factor, input_key=None):
         self.total, self.weighed, self.factor, self.input_key = total, weighed, float(factor), input_key
@@ -58,7 +60,7 @@ class Margin:
                 continue
             mass = term.weighed.mass / 1e6 + values[mass_key(term.weighed)]
             mass += values.get("accuracy:%d" % term.weighed.scale.index, 0.0)
-            sums[term.total] += mass * term.factor * (values[term.input_key] if term.input_key else 1.0)
+            sums[term.total] += max(mass, 0.0) * term.factor * (values[term.input_key] if term.input_key else 1.0)
         return sums
 
     def superfat(self, values):
@@ -73,16 +75,26 @@ class Margin:
     def worst(self):
         keys = [key for key, (lo, hi) in self.inputs.items() if hi > lo]
         if len(keys) <= FULL_SEARCH:
-            seen = [self.superfat(self._values_at(keys, c)) for c in product(*(self.inputs[key] for key in keys))]
+            seen = [self.superfat(self._values_at(keys, c)) for c in product(*(self._ends(key) for key in keys))]
             return min(seen), max(seen)
         return self._worst_by_terms(keys)
+
+    def _ends(self, key):
+        """Both ends of an input; of a scale's error also where a mass on that scale comes to nothing, for there is a bend."""
+        lo, hi = self.inputs[key]
+        bends = set()
+        for term in self.terms if key.startswith("accuracy:") else ():
+            if key == "accuracy:%d" % term.weighed.scale.index:
+                half = term.weighed.division / 2e6
+                bends |= {half - term.weighed.mass / 1e6, -half - term.weighed.mass / 1e6}
+        return [lo, hi] + [bend for bend in bends if lo < bend < hi]
 
     def _worst_by_terms(self, keys):
         """Scale errors are common to everything, so each of their corners is tried; within one the three sums fall apart
         into groups of terms that share an input, and each group is tried on all of its own corners."""
         common = [key for key in keys if key.startswith("accuracy:")]
         seen = []
-        for corner in product(*(self.inputs[key] for key in common)):
+        for corner in product(*(self._ends(key) for key in common)):
             seen += self._join([self._group_corners(group, common, corner) for group in self._groups()])
         return min(seen), max(seen)
 

@@ -29,6 +29,7 @@ class Portion:
 
     def __init__(self, plan, asked, mass):
         self.asked, self.mass, self.g = asked, mass, grams(mass)
+        self.technique = asked.get("technique", "pipe" if "pieces" in asked else "pour")
         batter, formula = plan.batter, plan.formula
         recipe, scales = formula.recipe, batter.scales
         self.share = self.g / grams(batter.mass)
@@ -37,43 +38,44 @@ class Portion:
         if asked.get("scented") and recipe.get("scent") != "batter":
             for entry in recipe.get("fragrance", []):
                 self.fragrance.append(weigh(scales, entry["fragrance"], load_of(entry, self.oils, self.g)))
-        if recipe.get("colour") != "batter":
-            self._colour(scales)
-        self.filled = self.g + sum((item.g for item in self.fragrance + self.colourants), Fraction(0))
+        self.in_portion = recipe.get("colour") != "batter"
+        self._colour(scales, self.oils if self.in_portion else grams(batter.oils_mass))
+        doses = self.fragrance + (self.colourants if self.in_portion else [])
+        self.filled = self.g + sum((item.g for item in doses), Fraction(0))
         self.filled += sum((item.g for item, extra in self.carriers if extra), Fraction(0))
         self.water = self.share * batter.all_water
         self.fragrance_in_batter = {e.key: e.g * self.share for e in batter.extras if e.key in formula.facts.fragrances}
         self.superfat = self._superfat(plan)
         self.volume = float(self.g) / plan.density + self._doses_volume(formula.facts)
 
-    def _colour(self, scales):
+    def _colour(self, scales, oils):
         for dose in self.asked.get("colourants", []):
-            mass = self._dose(dose)
+            mass = self._dose(dose, oils)
             item = weigh(scales, dose["colourant"], mass)
             self.colourants.append(item)
             if dose.get("carrier_oil"):
                 carrier = weigh(scales, dose["carrier_oil"], mass * dose.get("carrier_ratio", Fraction(2)))
                 self.carriers.append((carrier, dose.get("carrier_extra", True)))
 
-    def _dose(self, dose):
+    def _dose(self, dose, oils):
         if "parts" in dose:
-            return self._dose(self.asked["blend"]) * dose["parts"] / sum(d.get("parts", 0) for d in self.asked["colourants"])
+            return self._dose(self.asked["blend"], oils) * dose["parts"] / sum(d.get("parts", 0) for d in self.asked["colourants"])
         if "grams" in dose:
             return dose["grams"]
         if "g_per_kg_oils" in dose:
-            return dose["g_per_kg_oils"] / 1000 * self.oils
+            return dose["g_per_kg_oils"] / 1000 * oils
         return dose["percent_of_portion"] / 100 * self.g
 
     def _superfat(self, plan):
         demand, net = plan.demand * self.share, plan.net_alkali * self.share
         for item, extra in self.carriers:
             if extra:
-                demand += item.g * plan.formula.facts.oils[item.key]["sap"][1] / 1000 / M_KOH
+                demand += item.g * plan.formula.sap_of(item.key) / 1000 / M_KOH
         return 1 - net / demand if demand else Fraction(0)
 
     def _doses_volume(self, facts):
         volume = sum(float(item.g / facts.fragrances[item.key]["density"]) for item in self.fragrance)
-        volume += sum(float(item.g) for item in self.colourants)
+        volume += sum(float(item.g) for item in self.colourants) if self.in_portion else 0.0
         return volume + sum(float(item.g / product.oil_density(facts, item.key)) for item, extra in self.carriers if extra)
 
     def fragrance_shares(self):
@@ -91,7 +93,7 @@ class Portion:
         prior = reject_prior(wish)
         need = pieces_to_pipe(wish["count"], asked_chance(wish), prior)
         alone = not any(name in self.asked for name in ("percent", "grams", "layer_mm", "rest"))
-        made, bags = (need, batter_for_pieces(wish)[2]) if alone else made_from(self.g, wish)
+        made, bags = (need, {batter_for_pieces(wish)[2]}) if alone else made_from(self.g, wish)
         good = Fraction(prior[1], sum(prior)) * made
         return {"wanted": wish["count"], "to_pipe": need, "chance": chance_of(wish["count"], made, prior),
                 "good": good, "bags": bags, "asked": asked_chance(wish)}
@@ -139,7 +141,7 @@ class Plan:
         return demand, alkali - acid
 
     def _per_layer(self):
-        mould = self.recipe.get("size", {}).get("mould", {})
+        mould = self.recipe.get("size", {}).get("mould", self.recipe.get("mould", {}))
         if "box_mm" not in mould:
             return Fraction(0)
         return Fraction(mould["box_mm"][0] * mould["box_mm"][1]) / 1000 * Fraction(self.density)
@@ -153,6 +155,7 @@ class Plan:
             self.fragrance_g[key] = sum((i.g for p in self.portions for i in p.fragrance if i.key == key), Fraction(0))
             self.fragrance_g[key] += sum((i.g for i in self.batter.extras if i.key == key), Fraction(0))
         if scented:
-            self.worst_shares = max((p.fragrance_shares() for p in scented), key=lambda shares: sum(shares.values()))
-            self.limits = product.limits(self.formula.facts, entries, self.worst_shares)
+            shares = [portion.fragrance_shares() for portion in scented]
+            self.worst_shares = max(shares, key=lambda blend: sum(blend.values()))
+            self.limits = sorted(limit for blend in shares for limit in product.limits(self.formula.facts, entries, blend))
             self.allergens = product.allergens(self.formula.facts, self.worst_shares)

@@ -30,7 +30,7 @@ def lye(formula, batter):
     mass = float(sum(batter.alkali_g.values()) + batter.lye_water)
     moles = {k: pure[k] / float(MOLAR[k]) for k in pure}
     total = sum(moles.values())
-    return mass, sum(pure.values()) / mass if mass else 0.0, {k: v / total for k, v in moles.items()} if total else {}
+    return mass, sum(pure.values()) / mass if mass else 0.0, {k: v / total if total else float(formula.moles[k]) for k, v in moles.items()}
 
 
 def batter_volume(formula, batter):
@@ -51,13 +51,15 @@ def batter_volume(formula, batter):
     return volume
 
 
-def heat(formula, exact):
-    """(C it would reach without boiling, C at which it boils): dissolved at 25 C, what is given off warms the lye from 25 C."""
+def heat(formula, batter):
+    """(C it would reach without boiling, C at which it boils) of the lye as weighed: dissolved at 25 C, what is given off warms the lye from 25 C."""
     facts, start = formula.facts, float(formula.recipe["water"].get("temp_c", 20))
-    pure = {k: float(exact.alkali[k] * formula.purity[k][1]) for k in formula.kinds}
-    water = float(exact.water + sum(exact.alkali[k] * (1 - formula.purity[k][1]) for k in formula.kinds))
+    pure = {k: float(batter.alkali_g[k] * formula.purity[k][1]) for k in formula.kinds}
+    water = float(batter.lye_water + sum(batter.alkali_g[k] * (1 - formula.purity[k][1]) for k in formula.kinds))
     moles = {k: pure[k] / float(MOLAR[k]) for k in pure}
     total, mass = sum(moles.values()), sum(pure.values()) + water
+    if total == 0:
+        return start, 100.0
     dilution, strength = water / float(M_WATER) / total, sum(pure.values()) / mass
     given, capacity, boils = 0.0, 0.0, 0.0
     for kind, amount in moles.items():

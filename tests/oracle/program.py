@@ -3,6 +3,7 @@
 import json
 import os
 import subprocess
+import sys
 from fractions import Fraction
 
 ROOT = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..")
@@ -17,6 +18,8 @@ class Refused(Exception):
 def ask(recipe, *options):
     """The plan of one recipe, given on standard input."""
     text = json.dumps({"lyeway": 1, "recipes": [recipe]})
+    if not os.access(PROGRAM, os.X_OK):
+        sys.exit("%s is not there: run make first, or name the program in LYEWAY" % os.path.relpath(PROGRAM))
     done = subprocess.run([PROGRAM, "plan", "-", "--json", *options], input=text, capture_output=True, text=True, timeout=30)
     if done.returncode != 0:
         raise Refused("exit status %d: %s" % (done.returncode, done.stderr.strip()))

@@ -50,7 +50,17 @@ class Maker:
             recipe["portions"] = self.portions(recipe)
         if "fragrance" in recipe and self.chance(10):
             recipe["scent"] = "batter"
+        if self.chance(6):
+            self.coloured_whole(recipe)
         return recipe
+
+    def coloured_whole(self, recipe):
+        """Colour in the batter before the split: doses of the whole."""
+        recipe["colour"] = "batter"
+        for portion in recipe.get("portions", []):
+            portion.pop("blend", None)
+            if "colourants" in portion:
+                portion["colourants"] = [{"colourant": dose["colourant"], "g_per_kg_oils": 3} for dose in portion["colourants"]]
 
     def oils(self):
         random = self.random
@@ -90,6 +100,8 @@ class Maker:
             recipe["size"] = {"mould": self.mould()}
         elif kind == "pieces":
             recipe["size"] = {"pieces": dict(self.pieces(), mass_g=self.some(5, 30))}
+        if kind != "mould" and self.chance(12):
+            recipe["mould"] = self.mould()
 
     def mould(self):
         mould = self.random.choice([{"box_mm": [250, 90, 70]}, {"box_mm": [310.5, 76, 55]}, {"cylinder_mm": [80, 250]},
@@ -182,7 +194,7 @@ class Maker:
                 portion["grams"] = self.some(20, 120)
             elif self.chance(12):
                 portion["pieces"] = dict(self.pieces(), kind="kind %d" % index, mass_g=self.some(0.5, 3))
-            elif "mould" in recipe.get("size", {}) and "box_mm" in recipe["size"]["mould"] and self.chance(20):
+            elif "box_mm" in recipe.get("size", {}).get("mould", recipe.get("mould", {})) and self.chance(20):
                 portion["layer_mm"] = random.choice([5, 8, 12])
             else:
                 portion["percent"] = shares[index]

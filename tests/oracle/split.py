@@ -28,13 +28,15 @@ class WeighedBatter:
             self.alkali[kind] = item
             self.alkali_g[kind] = item.g * (formula.solution[kind] or 1)
         self.water = weigh(self.scales, "water", max(exact.plain, Fraction(0)))
-        self.extras = [weigh(self.scales, key, mass) for key, mass in formula.in_batter(exact)]
         self.oils_mass = sum(item.mass for item in self.oils)
         self.lye_water = self.water.g + sum(item.g - self.alkali_g[k] for k, item in self.alkali.items())
         self.lye_water += sum(item.g * fact["water"] for item, fact in self.liquids)
         self.all_water = self.lye_water + sum(item.g * fact["water"] for item, fact in self.additives)
         parts = self.oils + [item for item, _ in self.additives + self.liquids] + list(self.alkali.values())
-        self.mass = sum(item.mass for item in parts + [self.water] + self.extras)
+        alone = sum(item.mass for item in parts + [self.water])
+        doses = formula.in_batter(grams(self.oils_mass), grams(alone))
+        self.extras = [weigh(self.scales, key, mass) for key, mass in doses]
+        self.mass = alone + sum(item.mass for item in self.extras)
         total = sum(self.alkali_g.values())
         self.strength = total / (total + self.all_water) if total + self.all_water else Fraction(0)
 
@@ -84,10 +86,15 @@ def batter_for_pieces(pieces):
 
 
 def made_from(batter_g, pieces):
-    """Pieces that so much batter is expected to make, and the bags it takes."""
-    inside = batter_g - CUP
-    bags = max(ceil(inside / BAG_FILL), 1)
-    return max(floor((inside - BAG_LOSS * bags) / pieces["mass_g"]), 0), bags
+    """Pieces that so much batter is expected to make, and the numbers of bags that put as much into pieces as any can."""
+    inside, best, bags = batter_g - CUP, Fraction(0), {0, 1}
+    for count in range(1, ceil(batter_g / BAG_FILL) + 2):
+        mass = min(inside - BAG_LOSS * count, Fraction((BAG_FILL - BAG_LOSS) * count))
+        if mass > best:
+            best, bags = mass, set()
+        if mass == best > 0:
+            bags.add(count)
+    return floor(best / pieces["mass_g"]), bags
 
 
 class Split:

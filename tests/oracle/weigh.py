@@ -82,14 +82,14 @@ def weigh_oils(scales, keys, exact, by_percent):
     weighed = [weigh(scales, key, mass) for key, mass in zip(keys, exact)]
     if not by_percent:
         return weighed
-    divisions = sorted({item.division for item in weighed}, reverse=True)
+    used = [item for item in weighed if item.exact > 0]
+    divisions = sorted({item.division for item in used}, reverse=True)
     left = nearest(micro(sum(exact)), divisions[0])
     for division in divisions:
-        group = [item for item in weighed if item.division == division]
+        group = [item for item in used if item.division == division]
         subtotal = left if division == divisions[-1] else nearest(micro(sum(item.exact for item in group)), division)
         weights = [item.exact for item in group]
-        if sum(weights) > 0:
-            for item, mass in zip(group, hamilton(weights, subtotal, division)):
-                item.mass = mass
+        for item, mass in zip(group, hamilton(weights, subtotal, division)):
+            item.mass = mass
         left -= subtotal
     return weighed
