@@ -1,6 +1,7 @@
 /* catalogue.c - the maker's own entries and the reference in one list. */
 #include "work/catalogue.h"
 
+#include <stddef.h>
 #include <string.h>
 
 #include "base/text.h"
@@ -14,39 +15,66 @@ static void add(struct catalogue *catalogue, const char *key, const char *name, 
         catalogue->entry[catalogue->count++] = (struct catalogue_entry){key, name, own};
 }
 
-/* The five kinds of row begin differently but are listed alike. */
-#define ADD_ALL(rows, n, own)                                                                                             \
-    for (size_t i = 0; i < (n); i++)                                                                                      \
-        add(catalogue, (rows)[i].key, (rows)[i].name, own)
+/* Every kind of row begins with its key and name. */
+static void add_all(struct catalogue *catalogue, const void *rows, size_t n, size_t row_bytes, bool own)
+{
+    const char *names[2];
+
+    for (size_t i = 0; i < n; i++) {
+        memcpy(names, (const char *)rows + i * row_bytes, sizeof names);
+        add(catalogue, names[0], names[1], own);
+    }
+}
+
+_Static_assert(offsetof(struct oil_fact, key) == 0 && offsetof(struct oil_fact, name) == sizeof(char *) &&
+                   offsetof(struct additive_fact, key) == 0 && offsetof(struct additive_fact, name) == sizeof(char *) &&
+                   offsetof(struct liquid_fact, key) == 0 && offsetof(struct liquid_fact, name) == sizeof(char *) &&
+                   offsetof(struct colourant_fact, key) == 0 && offsetof(struct colourant_fact, name) == sizeof(char *) &&
+                   offsetof(struct fragrance_fact, key) == 0 && offsetof(struct fragrance_fact, name) == sizeof(char *),
+               "rows begin with key and name");
+
+static const void *reference_rows(enum fact_kind kind, size_t *n, size_t *row_bytes)
+{
+    switch (kind) {
+    case FACT_OIL:
+        *row_bytes = sizeof(struct oil_fact);
+        return facts_oils(n);
+    case FACT_ADDITIVE:
+        *row_bytes = sizeof(struct additive_fact);
+        return facts_additives(n);
+    case FACT_LIQUID:
+        *row_bytes = sizeof(struct liquid_fact);
+        return facts_liquids(n);
+    case FACT_COLOURANT:
+        *row_bytes = sizeof(struct colourant_fact);
+        return facts_colourants(n);
+    case FACT_FRAGRANCE:
+        *row_bytes = sizeof(struct fragrance_fact);
+        return facts_fragrances(n);
+    }
+    *n = *row_bytes = 0;
+    return NULL;
+}
 
 void catalogue_open(struct catalogue *catalogue, enum fact_kind kind, const struct shelf_rows *shelf)
 {
-    size_t n = 0;
+    const void *const own[] = {[FACT_OIL] = shelf->oil,
+                               [FACT_ADDITIVE] = shelf->additive,
+                               [FACT_LIQUID] = shelf->liquid,
+                               [FACT_COLOURANT] = shelf->colourant,
+                               [FACT_FRAGRANCE] = shelf->fragrance};
+    const size_t owned[] = {[FACT_OIL] = shelf->oils,
+                            [FACT_ADDITIVE] = shelf->additives,
+                            [FACT_LIQUID] = shelf->liquids,
+                            [FACT_COLOURANT] = shelf->colourants,
+                            [FACT_FRAGRANCE] = shelf->fragrances};
+    size_t n, row_bytes;
+    const void *rows = reference_rows(kind, &n, &row_bytes);
 
     catalogue->kind = kind;
     catalogue->count = 0;
-    switch (kind) {
-    case FACT_OIL:
-        ADD_ALL(shelf->oil, shelf->oils, true);
-        ADD_ALL(facts_oils(&n), n, false);
-        return;
-    case FACT_ADDITIVE:
-        ADD_ALL(shelf->additive, shelf->additives, true);
-        ADD_ALL(facts_additives(&n), n, false);
-        return;
-    case FACT_LIQUID:
-        ADD_ALL(shelf->liquid, shelf->liquids, true);
-        ADD_ALL(facts_liquids(&n), n, false);
-        return;
-    case FACT_COLOURANT:
-        ADD_ALL(shelf->colourant, shelf->colourants, true);
-        ADD_ALL(facts_colourants(&n), n, false);
-        return;
-    case FACT_FRAGRANCE:
-        ADD_ALL(shelf->fragrance, shelf->fragrances, true);
-        ADD_ALL(facts_fragrances(&n), n, false);
-        return;
-    }
+    add_all(catalogue, own[kind], owned[kind], row_bytes, true);
+    add_all(catalogue, rows, n, row_bytes, false);
 }
 
 /* 2: begins a name or synonym; 1: stands inside one; 0: nowhere. */

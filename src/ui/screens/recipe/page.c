@@ -5,6 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/utf8.h"
+
 struct line *page_line(struct page *page, enum region region)
 {
     int at = page->lines[region] < LINES_A_REGION ? page->lines[region]++ : LINES_A_REGION - 1;
@@ -25,6 +27,14 @@ struct piece *page_piece(struct line *line, int col, int width, const char *form
     vsnprintf(piece->text, sizeof piece->text, format, list);
     va_end(list);
     return piece;
+}
+
+struct piece *page_name(struct page *page, struct line *line, int col, int width, struct part_ref part)
+{
+    const char *name = document_name(page->document->input, part), *bracket = strstr(name, " (");
+    bool fits = !bracket || utf8_columns(name) <= (size_t)width;
+
+    return page_piece(line, col, width, "%.*s", fits ? (int)strlen(name) : (int)(bracket - name), name);
 }
 
 void page_edit(struct piece *piece, enum cell_kind kind, int index, int sub)

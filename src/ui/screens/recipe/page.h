@@ -63,6 +63,10 @@ struct line *page_line(struct page *page, enum region region);
 struct piece *page_piece(struct line *line, int col, int width, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
 
+/* For page_*.c: a piece with the name of a part of the recipe; what stands in brackets behind it goes first where there is no
+ * room, as in "Olive oil (virgin or refined)". */
+struct piece *page_name(struct page *page, struct line *line, int col, int width, struct part_ref part);
+
 /* For page_*.c: what Enter does on a piece. */
 void page_edit(struct piece *piece, enum cell_kind kind, int index, int sub);
 void page_pick(struct piece *piece, enum piece_act act, enum change_part part, int index, int sub);

@@ -5,7 +5,7 @@
 #include "ui/screens/recipe/page.h"
 #include "ui/screens/show.h"
 
-enum { LABEL_WIDTH = 9, MASS_WIDTH = 9 };
+enum { LABEL_WIDTH = 9, MASS_WIDTH = 9, SIDE = 22 };
 
 static struct piece *label(struct line *line, const char *text)
 {
@@ -21,33 +21,43 @@ static void put_mass(const struct page *page, struct line *line, const struct we
     page_piece(line, LABEL_WIDTH + MASS_WIDTH + 1, 2, "%s", show_unit(page->settings));
 }
 
-static const char *scale_name(const struct page *page, int scale)
-{
-    const struct plan *plan = page->document->plan;
-
-    return plan->scale[scale].name[0] ? plan->scale[scale].name : plan->scales > 1 ? "scale" : "";
-}
-
 static void alkali(struct page *page, enum alkali kind, int width)
 {
     static const char *const names[ALKALIS] = {"NaOH", "KOH"};
-    static const enum cell_kind purity[ALKALIS] = {CELL_PURITY_NAOH, CELL_PURITY_KOH};
-    static const enum cell_kind strength[ALKALIS] = {CELL_SOLUTION_NAOH, CELL_SOLUTION_KOH};
-    const struct plan_alkali *planned = &page->document->plan->alkali[kind];
-    bool solution = planned->solution.division_ug > 0;
-    const struct weighing *weighing = solution ? &planned->solution : &planned->alkali;
+    static const enum cell_kind strengths[ALKALIS] = {CELL_SOLUTION_NAOH, CELL_SOLUTION_KOH};
+    const struct plan *plan = page->document->plan;
+    bool solution = plan->alkali[kind].solution.division_ug > 0;
+    const struct weighing *weighing = solution ? &plan->alkali[kind].solution : &plan->alkali[kind].alkali;
     struct line *line = page_line(page, REGION_LYE);
     char percent[SHOW_BYTES];
 
     label(line, names[kind]);
     put_mass(page, line, weighing);
-    if (solution)
-        show_percent(percent, page->document->input->recipe->alkali.solution_share[kind], 1);
-    else
-        show_percent(percent, page->document->plan->purity[kind].nominal, 1);
-    page_edit(page_piece(line, 22, 6, "%s %%", percent), solution ? strength[kind] : purity[kind], 0, 0);
-    line->piece[line->pieces - 1].right = true;
-    page_piece(line, 29, width - 29, "%s %s", solution ? "lye" : "pure", scale_name(page, weighing->scale));
+    if (!solution) {
+        page_piece(line, SIDE, width - SIDE, "%s", plan->scale[weighing->scale].name);
+        return;
+    }
+    show_percent(percent, page->document->input->recipe->alkali.solution_share[kind], 1);
+    page_edit(page_piece(line, SIDE, 6, "%s %%", percent), strengths[kind], 0, 0);
+    page_piece(line, SIDE + 7, width - SIDE - 7, "lye");
+}
+
+/* What the alkali is taken to hold, and where that is from. */
+static void purity(struct page *page, enum alkali kind, int width)
+{
+    static const enum cell_kind cells[ALKALIS] = {CELL_PURITY_NAOH, CELL_PURITY_KOH};
+    const struct ranged *used = &page->document->plan->purity[kind];
+    struct line *line = page_line(page, REGION_LYE);
+    char nominal[SHOW_BYTES], lo[SHOW_BYTES], hi[SHOW_BYTES];
+
+    show_percent(nominal, used->nominal, 1);
+    show_percent(lo, used->lo, 1);
+    show_percent(hi, used->hi, 1);
+    label(line, "purity");
+    page_piece(line, LABEL_WIDTH, MASS_WIDTH, "%s", nominal)->right = true;
+    page_edit(&line->piece[line->pieces - 1], cells[kind], 0, 0);
+    page_piece(line, LABEL_WIDTH + MASS_WIDTH + 1, 2, "%%");
+    page_piece(line, SIDE, width - SIDE, "%s to %s", lo, hi);
 }
 
 static void water(struct page *page, int width)
@@ -60,7 +70,7 @@ static void water(struct page *page, int width)
     label(line, "water");
     put_mass(page, line, &planned->water);
     show_number(ratio, planned->ratio, 2);
-    page_piece(line, 22, width - 22, "%s to 1", ratio);
+    page_piece(line, SIDE, width - SIDE, "%s to 1", ratio);
     if (asked->by == WATER_RATIO)
         page_edit(&line->piece[line->pieces - 1], CELL_WATER, 0, 0);
     line = page_line(page, REGION_LYE);
@@ -71,7 +81,7 @@ static void water(struct page *page, int width)
         page_edit(&line->piece[line->pieces - 1], CELL_WATER, 0, 0);
     page_piece(line, LABEL_WIDTH + MASS_WIDTH + 1, 2, "%%");
     show_percent(of_oils, planned->of_oils, 1);
-    page_piece(line, 22, width - 22, "%s %% of oils", of_oils);
+    page_piece(line, SIDE, width - SIDE, "%s %% of oils", of_oils);
     if (asked->by == WATER_OF_OILS)
         page_edit(&line->piece[line->pieces - 1], CELL_WATER, 0, 0);
 }
@@ -86,12 +96,12 @@ static void liquid(struct page *page, int index, int width)
     line->part = CHANGE_LIQUID;
     line->index = index;
     line->removable = true;
-    piece = label(line, document_name(page->document->input, (struct part_ref){PART_LIQUID, (int16_t)index, 0}));
+    piece = page_name(page, line, 0, LABEL_WIDTH, (struct part_ref){PART_LIQUID, (int16_t)index, 0});
     page_pick(piece, ACT_PICK, CHANGE_LIQUID, index, 0);
     put_mass(page, line, weighing);
     show_percent(share, page->document->input->recipe->water.liquid[index].share_of_water, 1);
-    page_edit(page_piece(line, 22, 6, "%s %%", share), CELL_LIQUID_SHARE, index, 0);
-    page_piece(line, 29, width - 29, "of the water");
+    page_edit(page_piece(line, SIDE, 6, "%s %%", share), CELL_LIQUID_SHARE, index, 0);
+    page_piece(line, SIDE + 8, width - SIDE - 8, "water");
 }
 
 static void heat(struct page *page, int width)
@@ -106,7 +116,7 @@ static void heat(struct page *page, int width)
     if (!planned->has)
         return;
     show_temperature(reached, planned->up_to_c, page->settings);
-    page_piece(line, 16, width - 16, "dissolves up to about %s", reached);
+    page_piece(line, 16, width - 16, "lye to about %s", reached);
 }
 
 static uint16_t margin_style(const struct page *page)
@@ -132,12 +142,19 @@ static void cause(struct page *page, int width)
 {
     const struct margin *margin = &page->document->plan->margin;
     static const char *const why[] = {
-        [CAUSE_NONE] = "", [CAUSE_SAP] = "range of", [CAUSE_PURITY] = "purity of", [CAUSE_SCALE] = "weighing of"};
+        [CAUSE_NONE] = "",
+        [CAUSE_SAP] = "mostly range of",
+        [CAUSE_PURITY] = "mostly purity of",
+        [CAUSE_SCALE] = "mostly weighing of"};
+    struct line *line;
+    int used;
 
     if (margin->mostly_from == CAUSE_NONE)
         return;
-    page_piece(page_line(page, REGION_LYE), 0, width, "mostly from the %s %s", why[margin->mostly_from],
-               document_name(page->document->input, margin->mostly));
+    line = page_line(page, REGION_LYE);
+    used = (int)strlen(why[margin->mostly_from]);
+    page_piece(line, 0, used, "%s", why[margin->mostly_from]);
+    page_name(page, line, used + 1, width - used - 1, margin->mostly);
 }
 
 static void superfat(struct page *page, int width)
@@ -152,7 +169,7 @@ static void superfat(struct page *page, int width)
     page_edit(&line->piece[line->pieces - 1], CELL_SUPERFAT, 0, 0);
     show_percent(rounded, plan->margin.nominal, 2);
     page_piece(line, LABEL_WIDTH + MASS_WIDTH + 1, 2, "%%");
-    page_piece(line, 22, width - 22, "%s", page->document->margin_word)->style = margin_style(page);
+    page_piece(line, SIDE, width - SIDE, "%s", page->document->margin_word)->style = margin_style(page);
     page_line(page, REGION_LYE)->kind = LINE_BAND;
     line = page_line(page, REGION_LYE);
     label(line, "weighed");
@@ -173,24 +190,27 @@ static void purpose(struct page *page)
     piece = page_piece(line, LABEL_WIDTH + 1, 9, "%s", names[page->document->input->recipe->purpose]);
     piece->act = ACT_CYCLE;
     piece->cycle = CYCLE_PURPOSE;
-    show_percent(potassium, page->document->input->recipe->alkali.potassium_share, 1);
-    page_edit(page_piece(line, 22, 6, "%s %%", potassium), CELL_POTASSIUM, 0, 0);
-    page_piece(line, 29, 8, "KOH");
+    show_percent(potassium, page->document->input->recipe->alkali.potassium_share, 0);
+    page_edit(page_piece(line, SIDE, 5, "%s %%", potassium), CELL_POTASSIUM, 0, 0);
+    page_piece(line, SIDE + 6, 8, "KOH");
 }
 
 void page_lye(struct page *page, int width)
 {
     const struct recipe *recipe = page->document->input->recipe;
+    double potassium = recipe->alkali.potassium_share;
 
     purpose(page);
-    if (recipe->alkali.potassium_share < 1)
-        alkali(page, ALKALI_NAOH, width);
-    if (recipe->alkali.potassium_share > 0)
-        alkali(page, ALKALI_KOH, width);
+    for (int kind = 0; kind < ALKALIS; kind++)
+        if (kind == ALKALI_KOH ? potassium > 0 : potassium < 1)
+            alkali(page, (enum alkali)kind, width);
     water(page, width);
     for (int i = 0; i < recipe->water.liquids; i++)
         liquid(page, i, width);
-    heat(page, width);
     superfat(page, width);
+    heat(page, width);
+    for (int kind = 0; kind < ALKALIS; kind++)
+        if (kind == ALKALI_KOH ? potassium > 0 : potassium < 1)
+            purity(page, (enum alkali)kind, width);
     page_pick(page_piece(page_line(page, REGION_LYE), 0, 8, "+ liquid"), ACT_ADD, CHANGE_LIQUID, recipe->water.liquids, 0);
 }

@@ -6,7 +6,7 @@
 #include "ui/screens/show.h"
 
 /* Columns from the right edge, so that names get what is left. */
-enum { SHARE_WIDTH = 8, MASS_WIDTH = 10, UNIT_WIDTH = 2 };
+enum { SHARE_WIDTH = 6, MASS_WIDTH = 8, UNIT_WIDTH = 2 };
 
 struct columns { int name, share, mass, unit; };
 
@@ -24,11 +24,6 @@ static void heading(struct page *page, const struct columns *at)
     page_piece(line, 0, at->name, "Oils")->style = STYLE_TITLE;
     page_piece(line, at->share, SHARE_WIDTH, "share")->right = true;
     page_piece(line, at->mass, MASS_WIDTH, "to weigh")->right = true;
-}
-
-static const char *name_of(const struct page *page, enum part part, int index)
-{
-    return document_name(page->document->input, (struct part_ref){part, (int16_t)index, 0});
 }
 
 static void put_mass(const struct page *page, struct line *line, const struct columns *at, int64_t ug, int64_t division_ug)
@@ -50,7 +45,7 @@ static void oil(struct page *page, const struct columns *at, int index)
     line->part = CHANGE_OIL;
     line->index = index;
     line->removable = true;
-    piece = page_piece(line, 0, at->name, "%s", name_of(page, PART_OIL, index));
+    piece = page_name(page, line, 0, at->name, (struct part_ref){PART_OIL, (int16_t)index, 0});
     page_pick(piece, ACT_PICK, CHANGE_OIL, index, 0);
     show_percent(share, plan->oil_share[index], 2);
     piece = page_piece(line, at->share, SHARE_WIDTH, "%s", share);
@@ -88,7 +83,7 @@ static void additive(struct page *page, const struct columns *at, int index)
     line->part = CHANGE_ADDITIVE;
     line->index = index;
     line->removable = true;
-    piece = page_piece(line, 0, at->name, "%s", name_of(page, PART_ADDITIVE, index));
+    piece = page_name(page, line, 0, at->name, (struct part_ref){PART_ADDITIVE, (int16_t)index, 0});
     page_pick(piece, ACT_PICK, CHANGE_ADDITIVE, index, 0);
     if (given->by == ADDITIVE_OF_OILS)
         show_percent(dose, given->value, 2);

@@ -14,7 +14,7 @@ struct columns {
     int name_width, colour_width;
 };
 
-enum { AMOUNT_WIDTH = 9, BATTER_WIDTH = 8, DOSE_WIDTH = 9, SCENT_WIDTH = 4, USE_WIDTH = 6 };
+enum { AMOUNT_WIDTH = 9, BATTER_WIDTH = 8, DOSE_WIDTH = 8, SCENT_WIDTH = 5, USE_WIDTH = 5 };
 
 static struct columns columns_of(int width)
 {
@@ -71,8 +71,7 @@ static void colour(struct page *page, struct line *line, const struct columns *a
     const struct plan_document *document = page->document;
     const struct weighing *weighing = &document->plan->portion[index].colourant[sub].colourant;
     struct piece *piece =
-        page_piece(line, at->colour, at->colour_width, "%s",
-                   document_name(document->input, (struct part_ref){PART_COLOURANT, (int16_t)index, (int16_t)sub}));
+        page_name(page, line, at->colour, at->colour_width, (struct part_ref){PART_COLOURANT, (int16_t)index, (int16_t)sub});
     char dose[SHOW_BYTES];
 
     page_pick(piece, ACT_PICK, CHANGE_PORTION, index, sub);
@@ -171,9 +170,7 @@ static void fragrance(struct page *page, const struct columns *at, int index, in
     const struct plan_fragrance *planned = &page->document->plan->fragrance[index];
     struct line *line = page_line(page, REGION_PORTIONS);
     char load[SHOW_BYTES], mass[SHOW_BYTES], share[SHOW_BYTES], limit[SHOW_BYTES] = "";
-    struct piece *piece = page_piece(
-        line, at->name, at->name_width, "%s",
-        document_name(page->document->input, (struct part_ref){PART_FRAGRANCE, (int16_t)index, 0}));
+    struct piece *piece = page_name(page, line, at->name, at->name_width, (struct part_ref){PART_FRAGRANCE, (int16_t)index, 0});
 
     line->part = CHANGE_FRAGRANCE;
     line->index = index;
@@ -189,8 +186,8 @@ static void fragrance(struct page *page, const struct columns *at, int index, in
     show_percent(share, planned->share_of_product, 2);
     if (planned->has_limit)
         show_percent(limit, planned->limit_share, 2);
-    page_piece(line, at->colour, width - at->colour, "%s %% of the bar, %s%s", share,
-               planned->has_limit ? "limit " : "no limit known that binds", limit);
+    page_piece(line, at->colour, width - at->colour, planned->has_limit ? "%s %% of the bar, limit %s" : "%s %% of the bar, no limit known", share,
+               limit);
 }
 
 static void add_line(struct page *page, enum change_part part, int index, const char *text)

@@ -16,7 +16,7 @@ static void paint_piece(struct recipe_screen *screen, const struct canvas *line,
     bool cursor = here && piece == state_piece(screen);
 
     if (cursor && screen->editing) {
-        int width = piece->width > 12 ? piece->width + 2 : 14;
+        int width = piece->width > 6 ? piece->width + 2 : 8;
 
         field_paint(&screen->field, line, 0, piece->right ? piece->col + piece->width - width + 1 : piece->col - 1, width);
         return;
@@ -101,6 +101,21 @@ static void paint_region(struct recipe_screen *screen, enum region region, const
     }
 }
 
+/* "1 stop, 2 cautions": the worst level that there is, and how many, at the right end. */
+static void paint_count(struct recipe_screen *screen, const struct canvas *canvas)
+{
+    static const char *const words[] = {"stop", "caution", "remark"};
+    static const uint16_t styles[] = {STYLE_STOP, STYLE_CAUTION, STYLE_REMARK};
+    enum finding_level worst = LEVEL_REMARK;
+    char text[SHOW_BYTES];
+    int count[3];
+
+    if (!plan_worst(screen->page.document->plan, &worst, count))
+        return;
+    snprintf(text, sizeof text, "%d %s%s", count[worst], words[worst], count[worst] == 1 ? "" : "s");
+    canvas_text(canvas, 0, canvas->cols - 1 - (int)strlen(text), styles[worst], text);
+}
+
 static void paint_size(struct recipe_screen *screen, const struct canvas *canvas)
 {
     static const char *const ways[] = {"oils as entered", "oils", "batter", "mould", "pieces"};
@@ -110,9 +125,10 @@ static void paint_size(struct recipe_screen *screen, const struct canvas *canvas
     show_mass(batter, plan->batter_ug, 10000, screen->page.settings);
     show_mass(oils, plan->oils_ug, 10000, screen->page.settings);
     show_number(volume, plan->batter_ml, 0);
-    canvas_print(canvas, 0, 1, STYLE_PLAIN, "Batter %s %s   %s mL   oils %s %s   sized by %s (z)", batter,
+    canvas_print(canvas, 0, 1, STYLE_PLAIN, "Batter %s %s  %s mL  oils %s %s  sized by %s (z)", batter,
                  show_unit(screen->page.settings), volume, oils, show_unit(screen->page.settings),
                  ways[screen->page.document->input->recipe->size.by]);
+    paint_count(screen, canvas);
 }
 
 /* What goes in, drawn to the same length as what it is split into. */
