@@ -29,7 +29,8 @@ static void add_all(struct catalogue *catalogue, const void *rows, size_t n, siz
 _Static_assert(offsetof(struct oil_fact, key) == 0 && offsetof(struct oil_fact, name) == sizeof(char *) &&
                    offsetof(struct additive_fact, key) == 0 && offsetof(struct additive_fact, name) == sizeof(char *) &&
                    offsetof(struct liquid_fact, key) == 0 && offsetof(struct liquid_fact, name) == sizeof(char *) &&
-                   offsetof(struct colourant_fact, key) == 0 && offsetof(struct colourant_fact, name) == sizeof(char *) &&
+                   offsetof(struct colourant_fact, key) == 0 &&
+                   offsetof(struct colourant_fact, name) == sizeof(char *) &&
                    offsetof(struct fragrance_fact, key) == 0 && offsetof(struct fragrance_fact, name) == sizeof(char *),
                "rows begin with key and name");
 

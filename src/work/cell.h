@@ -34,6 +34,7 @@ enum cell_kind {
     CELL_PORTION_AMOUNT,
     CELL_PIECES_COUNT,   /* 0 takes the pieces off */
     CELL_PIECES_MASS,
+    CELL_PIECES_KIND,
     CELL_COLOUR_DOSE,
     CELL_KINDS
 };

@@ -17,7 +17,8 @@ struct comparison {
     int most, count;
 };
 
-static void note(struct comparison *comparison, const char *what, const char *name, const char *before, const char *after)
+static void note(struct comparison *comparison, const char *what, const char *name, const char *before,
+                 const char *after)
 {
     struct difference *difference;
 
@@ -183,8 +184,8 @@ int compare_recipes(const struct plan_input *before, const struct plan *plan_bef
     for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
         compare_list(&comparison, &lists[i]);
     note(&comparison, "note", "", before->recipe->note[0] ? "is there" : "", after->recipe->note[0] ? "is there" : "");
-    note_number(&comparison, "superfat as rounded", "", plan_before->margin.nominal * 100, plan_after->margin.nominal * 100,
-                " %");
+    note_number(&comparison, "superfat as rounded", "", plan_before->margin.nominal * 100,
+                plan_after->margin.nominal * 100, " %");
     note_number(&comparison, "likely from", "", plan_before->margin.likely.lo * 100, plan_after->margin.likely.lo * 100,
                 " %");
     return comparison.count;

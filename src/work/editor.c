@@ -210,8 +210,8 @@ static enum lw_status put_on_top(struct editor *editor, struct lw_error *error)
 
 static enum lw_status save_waiting(struct editor *editor, const struct lw_now *now, struct lw_error *error)
 {
-    enum lw_status status =
-        recipes_save(editor->store, editor->id, &editor->draft, editor->waiting, editor->waiting_count, now, error);
+    enum lw_status status = recipes_save(editor->store, editor->id, &editor->draft, editor->waiting,
+                                         editor->waiting_count, now, error);
 
     if (status == LW_OK)
         editor->waiting_count = 0;

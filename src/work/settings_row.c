@@ -39,11 +39,15 @@ int settings_rows(const struct settings *settings, struct settings_row rows[SETT
 
 void settings_row_name(const struct settings *settings, struct settings_row row, char *out, size_t size)
 {
-    static const char *const names[] = {
-        [SETTING_MASS_UNIT] = "masses in",           [SETTING_TEMPERATURE] = "temperatures in",
-        [SETTING_CURRENCY] = "currency",             [SETTING_MAKER] = "maker's name for labels",
-        [SETTING_ADDRESS] = "maker's address for labels", [SETTING_SUPERFAT] = "superfat of new recipes",
-        [SETTING_STRENGTH] = "strength of new recipes", [SETTING_SCALE] = "scale", [SETTING_VESSEL] = "vessel"};
+    static const char *const names[] = {[SETTING_MASS_UNIT] = "masses in",
+                                        [SETTING_TEMPERATURE] = "temperatures in",
+                                        [SETTING_CURRENCY] = "currency",
+                                        [SETTING_MAKER] = "maker's name for labels",
+                                        [SETTING_ADDRESS] = "maker's address for labels",
+                                        [SETTING_SUPERFAT] = "superfat of new recipes",
+                                        [SETTING_STRENGTH] = "strength of new recipes",
+                                        [SETTING_SCALE] = "scale",
+                                        [SETTING_VESSEL] = "vessel"};
     bool more = (row.kind == SETTING_SCALE && row.index == settings->scales) ||
                 (row.kind == SETTING_VESSEL && row.index == settings->vessels);
 
@@ -123,7 +127,8 @@ const char *settings_row_hint(enum settings_kind kind)
 {
     switch (kind) {
     case SETTING_SCALE:
-        return "Smallest step to greatest mass, then what you know of it: 0.01 g to 200 g, accurate to 0.02 g, vessel 30 g, "
+        return "Smallest step to greatest mass, then what you know of it: 0.01 g to 200 g, accurate to 0.02 g, vessel "
+               "30 g, "
                "fine scale. Empty takes the scale out.";
     case SETTING_VESSEL:
         return "Empty mass and name: 212 g, jug B. Empty takes the vessel out.";

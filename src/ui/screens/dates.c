@@ -18,6 +18,6 @@ void date_of(char out[DATE_BYTES], int64_t utc_s, int32_t offset_s)
     unsigned of_month = (unsigned)(of_year - (153 * month + 2) / 5 + 1);
     unsigned civil_month = (unsigned)(month < 10 ? month + 3 : month - 9);
 
-    snprintf(out, DATE_BYTES, "%04u-%02u-%02u", (unsigned)(year + cycle * 400 + (month >= 10)) % 10000u, civil_month % 100u,
-             of_month % 100u);
+    snprintf(out, DATE_BYTES, "%04u-%02u-%02u", (unsigned)(year + cycle * 400 + (month >= 10)) % 10000u,
+             civil_month % 100u, of_month % 100u);
 }

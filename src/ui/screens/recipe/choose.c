@@ -57,14 +57,16 @@ static int insert_oil(const struct recipe *recipe, const struct plan *plan, int 
     changes[n].kind = CHANGE_INSERT;
     changes[n].index = index;
     changes[n].after.oil.id = change_free_id(recipe, CHANGE_OIL);
-    changes[n].after.oil.amount =
-        recipe->oils_by == OILS_BY_SHARE ? share : plan->oils_exact_g > 0 ? plan->oils_exact_g / 9 : 100;
+    changes[n].after.oil.amount = recipe->oils_by == OILS_BY_SHARE ? share
+                                  : plan->oils_exact_g > 0         ? plan->oils_exact_g / 9
+                                                                   : 100;
     text_copy(changes[n].after.oil.name, LW_NAME_BYTES, key);
     return n + 1;
 }
 
 /* Doses that a new element begins with: common practice, and shown to be changed. */
-static void begin_element(const struct recipe *recipe, enum change_part part, const char *key, union change_element *element)
+static void begin_element(const struct recipe *recipe, enum change_part part, const char *key,
+                          union change_element *element)
 {
     memset(element, 0, sizeof *element);
     element->oil.id = change_free_id(recipe, part); /* every element of these lists begins with its id */
@@ -212,7 +214,7 @@ static void about(void *context, int index, const struct canvas *pane)
     show_number(from, alkali_g(now), 2);
     show_number(to, alkali_g(then), 2);
     compare(pane, 1, "alkali, g", from, to);
-    compare_percent(pane, 2, "likely from", now->margin.likely.lo, then->margin.likely.lo);
+    compare_percent(pane, 2, "likely low", now->margin.likely.lo, then->margin.likely.lo);
     show_number(from, now->acids.iodine_value, 1);
     show_number(to, then->acids.iodine_value, 1);
     compare(pane, 3, "iodine value", from, to);
@@ -231,8 +233,8 @@ static void taken(void *context, int index)
 
     if (n == 0)
         desk_say(choice->screen->desk, STYLE_PLAIN, "A portion has at most %d colourants.", PORTION_COLOURANTS);
-    else
-        state_apply(choice->screen, changes, n);
+    else if (state_apply(choice->screen, changes, n) && choice->act == ACT_ADD)
+        state_go(choice->screen, choice->part, choice->index, 0);
 }
 
 /* What was typed becomes an oil of its own, known by its saponification value alone, which the maker types next. */
@@ -243,6 +245,10 @@ static void made(void *context, const char *name)
     int n = changes_for(choice, name, changes), last = n - 1;
 
     changes[last].after.oil.sap = (struct ranged){.given = true, .nominal = 190};
+    if (facts_oil(name)) {
+        desk_say(choice->screen->desk, STYLE_PLAIN, "%s is known already; find it in the list.", name);
+        return;
+    }
     if (state_apply(choice->screen, changes, n))
         desk_say(choice->screen->desk, STYLE_CAUTION,
                  "%s has a stand-in saponification value of 190: set the supplier's with s before you weigh.", name);
@@ -250,12 +256,20 @@ static void made(void *context, const char *name)
 
 static void open_picker(struct recipe_screen *screen, const struct piece *piece)
 {
-    static const struct picker_source source = {.find = find, .row = row, .about = about, .taken = taken, .closed = free};
-    static const struct picker_source source_of_oils = {
-        .find = find, .row = row, .about = about, .taken = taken, .made = made, .closed = free,
-        .made_text = "make a new oil of it"};
-    static const char *const titles[] = {[FACT_OIL] = "Oils", [FACT_ADDITIVE] = "Additives", [FACT_LIQUID] = "Liquids",
-                                         [FACT_COLOURANT] = "Colourants", [FACT_FRAGRANCE] = "Fragrances"};
+    static const struct picker_source source = {
+        .find = find, .row = row, .about = about, .taken = taken, .closed = free};
+    static const struct picker_source source_of_oils = {.find = find,
+                                                        .row = row,
+                                                        .about = about,
+                                                        .taken = taken,
+                                                        .made = made,
+                                                        .closed = free,
+                                                        .made_text = "make a new oil of it"};
+    static const char *const titles[] = {[FACT_OIL] = "Oils",
+                                         [FACT_ADDITIVE] = "Additives",
+                                         [FACT_LIQUID] = "Liquids",
+                                         [FACT_COLOURANT] = "Colourants",
+                                         [FACT_FRAGRANCE] = "Fragrances"};
     struct choice_of *choice = calloc(1, sizeof *choice);
     struct shelf_rows rows = rows_of(workshop_shelf(screen->workshop));
     enum fact_kind kind = kind_of(piece->part, piece->colourant);
@@ -264,8 +278,12 @@ static void open_picker(struct recipe_screen *screen, const struct piece *piece)
         desk_say(screen->desk, STYLE_STOP, "There is no memory left for the list.");
         return;
     }
-    *choice = (struct choice_of){.screen = screen, .act = piece->act, .part = piece->part, .colourant = piece->colourant,
-                                 .index = piece->cell.index, .sub = piece->cell.sub};
+    *choice = (struct choice_of){.screen = screen,
+                                 .act = piece->act,
+                                 .part = piece->part,
+                                 .colourant = piece->colourant,
+                                 .index = piece->cell.index,
+                                 .sub = piece->cell.sub};
     catalogue_open(&choice->catalogue, kind, &rows);
     picker_open(screen->desk, titles[kind], kind == FACT_OIL ? &source_of_oils : &source, choice);
 }
@@ -288,7 +306,8 @@ static void add_portion(struct recipe_screen *screen)
     change.after.portion.amount = rest ? 0.1 : 0;
     text_copy(change.after.portion.name, LW_NAME_BYTES, recipe->portions == 0 ? "base" : "");
     text_add(change.after.portion.name, LW_NAME_BYTES, recipe->portions == 0 ? "" : "portion %d", recipe->portions + 1);
-    state_apply(screen, &change, 1);
+    if (state_apply(screen, &change, 1))
+        state_go(screen, CHANGE_PORTION, change.index, 0);
 }
 
 void choose_for_piece(struct recipe_screen *screen, const struct piece *piece)
@@ -335,8 +354,8 @@ void choose_cycle(struct recipe_screen *screen, const struct piece *piece)
         change.after.portion.technique = (enum technique)((change.after.portion.technique + 1) % (TECHNIQUE_MOULD + 1));
         break;
     case CYCLE_PIECE_CLASS:
-        change.after.portion.pieces.class =
-            change.after.portion.pieces.class == PIECE_SIMPLE ? PIECE_FLOWER : PIECE_SIMPLE;
+        change.after.portion.pieces.class = change.after.portion.pieces.class == PIECE_SIMPLE ? PIECE_FLOWER
+                                                                                              : PIECE_SIMPLE;
         break;
     }
     state_apply(screen, &change, 1);

@@ -1,4 +1,6 @@
 /* edit.c - editing a cell in place: every key shows the plan as it would be, Esc puts it all back. */
+#include "base/text.h"
+#include "ui/kit/ask.h"
 #include "ui/screens/recipe/state.h"
 
 /* Plans what stands in the field; a text that cannot be read yet leaves the plan as it is and says why on Enter only, but marks
@@ -33,7 +35,8 @@ void edit_begin(struct recipe_screen *screen, const char *text)
     if (text)
         preview(screen);
     else
-        desk_say(screen->desk, STYLE_PLAIN, "%s: Enter takes it, Esc leaves it as it was.", cell_name(piece->cell.kind));
+        desk_say(screen->desk, STYLE_PLAIN, "%s: Enter takes it, Esc leaves it as it was.",
+                 cell_name(piece->cell.kind));
 }
 
 static void take(struct recipe_screen *screen)
@@ -83,4 +86,40 @@ bool edit_key(struct recipe_screen *screen, const struct key *key)
     else if (result == FIELD_FULL)
         desk_say(screen->desk, STYLE_PLAIN, "No more fits here.");
     return true;
+}
+
+static bool check_asked(void *context, const char *text, char *note, size_t size)
+{
+    struct recipe_screen *screen = context;
+    struct change changes[EDITOR_CHANGES];
+    struct cell_context cell = state_context(screen);
+    struct lw_error error = {""};
+    int n = 0;
+
+    if (cell_read(&cell, screen->asked, text, changes, &n, &error) == LW_OK)
+        return true;
+    text_copy(note, size, error.text);
+    return false;
+}
+
+static void take_asked(void *context, const char *text)
+{
+    struct recipe_screen *screen = context;
+    struct change changes[EDITOR_CHANGES];
+    struct cell_context cell = state_context(screen);
+    struct lw_error error = {""};
+    int n = 0;
+
+    if (cell_read(&cell, screen->asked, text, changes, &n, &error) == LW_OK)
+        state_apply(screen, changes, n);
+}
+
+void edit_ask(struct recipe_screen *screen, struct cell cell)
+{
+    struct cell_context context = state_context(screen);
+    char now[FIELD_BYTES] = "";
+
+    screen->asked = cell;
+    cell_text(&context, cell, now, sizeof now);
+    ask_line(screen->desk, "Change", cell_name(cell.kind), now, LW_NAME_BYTES - 1, check_asked, take_asked, screen);
 }

@@ -92,8 +92,8 @@ static void to_cell(struct recipe_screen *screen, const struct finding *finding)
     static const struct {
         enum part part;
         enum region region;
-    } places[] = {{PART_OIL, REGION_OILS},         {PART_ADDITIVE, REGION_OILS},     {PART_ALKALI, REGION_LYE},
-                  {PART_WATER, REGION_LYE},        {PART_LIQUID, REGION_LYE},        {PART_PORTION, REGION_PORTIONS},
+    } places[] = {{PART_OIL, REGION_OILS},           {PART_ADDITIVE, REGION_OILS},     {PART_ALKALI, REGION_LYE},
+                  {PART_WATER, REGION_LYE},          {PART_LIQUID, REGION_LYE},        {PART_PORTION, REGION_PORTIONS},
                   {PART_COLOURANT, REGION_PORTIONS}, {PART_FRAGRANCE, REGION_PORTIONS}};
 
     for (size_t i = 0; i < sizeof places / sizeof *places; i++)
@@ -160,7 +160,8 @@ static void close_view(void *state, const struct key *key)
 static const struct action *actions_of(void *state, size_t *count)
 {
     static const struct action actions[] = {
-        {"Enter", "take or go there", "Takes the proposal where there is one, else goes to what it is about.", enter, NULL},
+        {"Enter", "take or go there", "Takes the proposal where there is one, else goes to what it is about.", enter,
+         NULL},
         {"h", "hush", "Does not show this remark for this recipe any more.", hush, no_remark},
         {"u", "undo", "Takes the last change back.", undo, NULL},
         {"Esc f", "close", "Closes the list.", close_view, NULL},

@@ -13,11 +13,11 @@ enum region { REGION_OILS, REGION_LYE, REGION_PORTIONS, REGIONS };
 
 /* What Enter does on a piece. */
 enum piece_act {
-    ACT_NONE,    /* only shown */
-    ACT_EDIT,    /* opens its cell in place */
-    ACT_PICK,    /* names something: opens the picker for another */
-    ACT_ADD,     /* adds one to its list, by the picker where it has names */
-    ACT_CYCLE    /* goes to the next of a few values */
+    ACT_NONE, /* only shown */
+    ACT_EDIT, /* opens its cell in place */
+    ACT_PICK, /* names something: opens the picker for another */
+    ACT_ADD,  /* adds one to its list, by the picker where it has names */
+    ACT_CYCLE /* goes to the next of a few values */
 };
 
 enum cycle { CYCLE_PURPOSE, CYCLE_SCENTED, CYCLE_TECHNIQUE, CYCLE_PIECE_CLASS };
@@ -26,12 +26,12 @@ enum { PIECES_A_LINE = 9, PIECE_BYTES = 72, LINES_A_REGION = 72 };
 
 struct piece {
     enum piece_act act;
-    struct cell cell;        /* ACT_EDIT */
-    enum change_part part;   /* ACT_PICK, ACT_ADD: of which list; CHANGE_PORTION with cell.sub: its colourants */
-    bool colourant;          /* the list is the portion's colourants */
+    struct cell cell;      /* ACT_EDIT */
+    enum change_part part; /* ACT_PICK, ACT_ADD: of which list; CHANGE_PORTION with cell.sub: its colourants */
+    bool colourant;        /* the list is the portion's colourants */
     enum cycle cycle;
     int col, width;
-    bool right;              /* against the right edge of its width */
+    bool right; /* against the right edge of its width */
     uint16_t style;
     char text[PIECE_BYTES];
 };

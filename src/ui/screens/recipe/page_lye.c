@@ -141,11 +141,10 @@ static void interval(struct page *page, const char *name, const struct interval 
 static void cause(struct page *page, int width)
 {
     const struct margin *margin = &page->document->plan->margin;
-    static const char *const why[] = {
-        [CAUSE_NONE] = "",
-        [CAUSE_SAP] = "mostly range of",
-        [CAUSE_PURITY] = "mostly purity of",
-        [CAUSE_SCALE] = "mostly weighing of"};
+    static const char *const why[] = {[CAUSE_NONE] = "",
+                                      [CAUSE_SAP] = "mostly range of",
+                                      [CAUSE_PURITY] = "mostly purity of",
+                                      [CAUSE_SCALE] = "mostly weighing of"};
     struct line *line;
     int used;
 
@@ -212,5 +211,6 @@ void page_lye(struct page *page, int width)
     for (int kind = 0; kind < ALKALIS; kind++)
         if (kind == ALKALI_KOH ? potassium > 0 : potassium < 1)
             purity(page, (enum alkali)kind, width);
-    page_pick(page_piece(page_line(page, REGION_LYE), 0, 8, "+ liquid"), ACT_ADD, CHANGE_LIQUID, recipe->water.liquids, 0);
+    page_pick(page_piece(page_line(page, REGION_LYE), 0, 8, "+ liquid"), ACT_ADD, CHANGE_LIQUID, recipe->water.liquids,
+              0);
 }

@@ -8,7 +8,9 @@
 /* Columns from the right edge, so that names get what is left. */
 enum { SHARE_WIDTH = 6, MASS_WIDTH = 8, UNIT_WIDTH = 2 };
 
-struct columns { int name, share, mass, unit; };
+struct columns {
+    int name, share, mass, unit;
+};
 
 static struct columns columns_of(int width)
 {
@@ -26,7 +28,8 @@ static void heading(struct page *page, const struct columns *at)
     page_piece(line, at->mass, MASS_WIDTH, "to weigh")->right = true;
 }
 
-static void put_mass(const struct page *page, struct line *line, const struct columns *at, int64_t ug, int64_t division_ug)
+static void put_mass(const struct page *page, struct line *line, const struct columns *at, int64_t ug,
+                     int64_t division_ug)
 {
     char mass[SHOW_BYTES];
 

@@ -70,8 +70,8 @@ static void colour(struct page *page, struct line *line, const struct columns *a
 {
     const struct plan_document *document = page->document;
     const struct weighing *weighing = &document->plan->portion[index].colourant[sub].colourant;
-    struct piece *piece =
-        page_name(page, line, at->colour, at->colour_width, (struct part_ref){PART_COLOURANT, (int16_t)index, (int16_t)sub});
+    struct piece *piece = page_name(page, line, at->colour, at->colour_width,
+                                    (struct part_ref){PART_COLOURANT, (int16_t)index, (int16_t)sub});
     char dose[SHOW_BYTES];
 
     page_pick(piece, ACT_PICK, CHANGE_PORTION, index, sub);
@@ -97,7 +97,7 @@ static void more_colours(struct page *page, const struct columns *at, int index)
     }
 }
 
-/* "  24 of 6.5 g: pipe 29, about 26 good, 9 times in 10". */
+/* "  24 blossom of 6.50 g: pipe 29; about 26 good; 88 times in 100 enough; 2 bags". */
 static void pieces(struct page *page, int index, const struct plan_pieces *planned)
 {
     const struct pieces *asked = &page->document->input->recipe->portion[index].pieces;
@@ -106,13 +106,12 @@ static void pieces(struct page *page, int index, const struct plan_pieces *plann
 
     page_edit(page_piece(line, 2, 5, "%d", planned->wanted), CELL_PIECES_COUNT, index, 0);
     line->piece[0].right = true;
-    page_piece(line, 8, 2, "of");
+    page_edit(page_piece(line, 8, 10, "%s", asked->kind[0] ? asked->kind : "pieces"), CELL_PIECES_KIND, index, 0);
     show_number(mass, asked->mass_g, 2);
-    page_edit(page_piece(line, 11, 8, "%s g", mass), CELL_PIECES_MASS, index, 0);
-    show_percent(chance, planned->chance, 1);
-    show_number(good, planned->expected_good, 1);
-    page_piece(line, 20, 50, "pipe %d; about %s good; %d met %s %% of times; %d %s", planned->to_pipe, good, planned->wanted,
-               chance, planned->bags, planned->bags == 1 ? "bag" : "bags");
+    page_edit(page_piece(line, 19, 8, "%s g", mass), CELL_PIECES_MASS, index, 0);
+    show_percent(chance, planned->chance, 0);
+    show_number(good, planned->expected_good, 0);
+    page_piece(line, 28, 50, "pipe %d; about %s good; %s times in 100 enough", planned->to_pipe, good, chance);
 }
 
 static void portion(struct page *page, const struct columns *at, int i)
@@ -123,7 +122,9 @@ static void portion(struct page *page, const struct columns *at, int i)
     struct line *line = page_line(page, REGION_PORTIONS);
     char mass[SHOW_BYTES], amount[SHOW_BYTES];
     struct piece *piece = page_piece(line, at->name, at->name_width, "%s",
-                                     asked ? asked->name : recipe->portions > 0 ? "leftover" : "batter");
+                                     asked                  ? asked->name
+                                     : recipe->portions > 0 ? "leftover"
+                                                            : "batter");
 
     show_mass(mass, planned->batter_ug, planned->division_ug, page->settings);
     page_piece(line, at->batter, BATTER_WIDTH, "%s", mass)->right = true;
@@ -170,7 +171,8 @@ static void fragrance(struct page *page, const struct columns *at, int index, in
     const struct plan_fragrance *planned = &page->document->plan->fragrance[index];
     struct line *line = page_line(page, REGION_PORTIONS);
     char load[SHOW_BYTES], mass[SHOW_BYTES], share[SHOW_BYTES], limit[SHOW_BYTES] = "";
-    struct piece *piece = page_name(page, line, at->name, at->name_width, (struct part_ref){PART_FRAGRANCE, (int16_t)index, 0});
+    struct piece *piece = page_name(page, line, at->name, at->name_width,
+                                    (struct part_ref){PART_FRAGRANCE, (int16_t)index, 0});
 
     line->part = CHANGE_FRAGRANCE;
     line->index = index;
@@ -186,8 +188,8 @@ static void fragrance(struct page *page, const struct columns *at, int index, in
     show_percent(share, planned->share_of_product, 2);
     if (planned->has_limit)
         show_percent(limit, planned->limit_share, 2);
-    page_piece(line, at->colour, width - at->colour, planned->has_limit ? "%s %% of the bar, limit %s" : "%s %% of the bar, no limit known", share,
-               limit);
+    page_piece(line, at->colour, width - at->colour,
+               planned->has_limit ? "%s %% of the bar, limit %s" : "%s %% of the bar, no limit known", share, limit);
 }
 
 static void add_line(struct page *page, enum change_part part, int index, const char *text)

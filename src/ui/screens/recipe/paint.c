@@ -9,7 +9,15 @@
 #include "ui/screens/recipe/state.h"
 #include "ui/screens/show.h"
 
-enum { LYE_WIDTH = 37, STRIP_ROWS = 3, LEAST_UPPER = 12, LEAST_LOWER = 6, FINDING_ROWS = 2, WIDE_FROM = 112, SIDE = 46 };
+enum {
+    LYE_WIDTH = 37,
+    STRIP_ROWS = 3,
+    LEAST_UPPER = 12,
+    LEAST_LOWER = 6,
+    FINDING_ROWS = 2,
+    WIDE_FROM = 112,
+    SIDE = 46
+};
 
 static void paint_piece(struct recipe_screen *screen, const struct canvas *line, const struct piece *piece, bool here)
 {
@@ -18,7 +26,8 @@ static void paint_piece(struct recipe_screen *screen, const struct canvas *line,
     if (cursor && screen->editing) {
         int width = piece->width > 6 ? piece->width + 2 : 8;
 
-        field_paint(&screen->field, line, 0, piece->right ? piece->col + piece->width - width + 1 : piece->col - 1, width);
+        field_paint(&screen->field, line, 0, piece->right ? piece->col + piece->width - width + 1 : piece->col - 1,
+                    width);
         return;
     }
     if (piece->right)
@@ -63,7 +72,9 @@ static void paint_band(struct recipe_screen *screen, const struct canvas *line)
                               .mark_name = "0",
                               .left = margin->worst.lo < 0 ? "LYE!" : "lye",
                               .right = "oil"},
-               strcmp(word, "WIDE") == 0 ? STYLE_GOOD : strcmp(word, "TIGHT") == 0 ? STYLE_CAUTION : STYLE_STOP);
+               strcmp(word, "WIDE") == 0    ? STYLE_GOOD
+               : strcmp(word, "TIGHT") == 0 ? STYLE_CAUTION
+                                            : STYLE_STOP);
 }
 
 static void scroll(struct recipe_screen *screen, enum region region, int rows)
@@ -155,8 +166,9 @@ static void paint_ingredients(struct recipe_screen *screen, const struct canvas 
 static uint16_t swatch(const struct plan_document *document, int index)
 {
     const struct recipe *recipe = document->input->recipe;
-    const struct colourant_fact *colourant =
-        index < recipe->portions && recipe->portion[index].colourants > 0 ? document->input->facts->colourant[index][0] : NULL;
+    const struct colourant_fact *colourant = index < recipe->portions && recipe->portion[index].colourants > 0
+                                                 ? document->input->facts->colourant[index][0]
+                                                 : NULL;
 
     return colourant ? style_swatch(colourant->swatch_rgb) : STYLE_PLAIN;
 }
@@ -171,9 +183,9 @@ static void paint_split(struct recipe_screen *screen, const struct canvas *canva
     for (int i = 0; i < plan->portions; i++) {
         int source = plan->portion[i].source;
 
-        parts[count++] = (struct strip_part){source >= 0                                ? document->input->recipe->portion[source].name
+        parts[count++] = (struct strip_part){source >= 0 ? document->input->recipe->portion[source].name
                                              : document->input->recipe->portions > 0 ? "leftover"
-                                                                                       : "batter",
+                                                                                     : "batter",
                                              mass_g(plan->portion[i].batter_ug), swatch(document, source)};
     }
     parts[count++] = (struct strip_part){"", mass_g(plan->residue_ug), STYLE_PLAIN};
@@ -214,8 +226,9 @@ static void paint_findings(struct recipe_screen *screen, const struct canvas *ca
 /* Rows of the upper regions, of the portions, and of the findings. */
 static void share_rows(struct recipe_screen *screen, int rows, int *upper, int *lower, int *below)
 {
-    int wanted_upper = screen->page.lines[REGION_OILS] > screen->page.lines[REGION_LYE] ? screen->page.lines[REGION_OILS]
-                                                                                        : screen->page.lines[REGION_LYE];
+    int wanted_upper = screen->page.lines[REGION_OILS] > screen->page.lines[REGION_LYE]
+                           ? screen->page.lines[REGION_OILS]
+                           : screen->page.lines[REGION_LYE];
     int wanted_lower = screen->page.lines[REGION_PORTIONS];
     int left = rows - STRIP_ROWS - FINDING_ROWS;
 

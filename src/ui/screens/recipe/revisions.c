@@ -86,8 +86,9 @@ static void paint(void *state, const struct canvas *body)
     struct canvas below = canvas_part(&inside, rows + 1, 1, inside.rows - rows - 1, inside.cols - 2);
 
     if (view->list.count == 0) {
-        canvas_wrap(&inside, 0, inside.rows, STYLE_PLAIN,
-                    "No revision was kept yet. k keeps the recipe as it is; it is kept too when a batch is started from it.");
+        canvas_wrap(
+            &inside, 0, inside.rows, STYLE_PLAIN,
+            "No revision was kept yet. k keeps the recipe as it is; it is kept too when a batch is started from it.");
         return;
     }
     compare(view);
@@ -128,7 +129,8 @@ void revisions_open(struct recipe_screen *screen)
     if (!view)
         return;
     view->screen = screen;
-    if (recipes_revisions(workshop_store(screen->workshop), editor_id(screen->editor), take_line, view, &error) != LW_OK) {
+    if (recipes_revisions(workshop_store(screen->workshop), editor_id(screen->editor), take_line, view, &error) !=
+        LW_OK) {
         desk_say(screen->desk, STYLE_STOP, "%s", error.text);
         free(view);
         return;

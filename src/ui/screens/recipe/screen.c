@@ -57,6 +57,29 @@ void state_page(struct recipe_screen *screen)
     keep_spot(screen);
 }
 
+void state_go(struct recipe_screen *screen, enum change_part part, int index, int sub)
+{
+    static const enum region regions[CHANGE_PARTS] = {
+        [CHANGE_LIQUID] = REGION_LYE, [CHANGE_FRAGRANCE] = REGION_PORTIONS, [CHANGE_PORTION] = REGION_PORTIONS};
+    enum region region = regions[part]; /* the others stand with the oils */
+
+    state_page(screen);
+    for (int i = 0; i < screen->page.lines[region]; i++) {
+        const struct line *line = &screen->page.line[region][i];
+
+        if (!line->removable || line->part != part || line->index != index || (sub > 0 && line->sub != sub))
+            continue;
+        screen->spot = (struct spot){region, i, 0};
+        for (int piece = 0; piece < line->pieces; piece++)
+            if (line->piece[piece].act == ACT_EDIT &&
+                (part != CHANGE_PORTION || line->piece[piece].cell.kind != CELL_PORTION_NAME)) {
+                screen->spot.piece = piece;
+                return;
+            }
+        return;
+    }
+}
+
 bool state_apply(struct recipe_screen *screen, const struct change changes[], int n)
 {
     struct lw_error error;
@@ -132,7 +155,8 @@ static void colour(void *state, const struct key *key)
 {
     struct recipe_screen *screen = state;
     const struct line *line = state_line(screen);
-    struct piece piece = {.act = ACT_ADD, .part = CHANGE_PORTION, .colourant = true, .cell = {CELL_NONE, line->index, 0}};
+    struct piece piece = {
+        .act = ACT_ADD, .part = CHANGE_PORTION, .colourant = true, .cell = {CELL_NONE, line->index, 0}};
 
     (void)key;
     choose_for_piece(screen, &piece);
@@ -253,6 +277,42 @@ static void revisions(void *state, const struct key *key)
     revisions_open(state);
 }
 
+static void saponification(void *state, const struct key *key)
+{
+    struct recipe_screen *screen = state;
+
+    (void)key;
+    edit_ask(screen, (struct cell){CELL_OIL_SAP, state_line(screen)->index, 0});
+}
+
+static const char *no_oil(void *state)
+{
+    const struct line *line = state_line(state);
+
+    return line && line->removable && line->part == CHANGE_OIL ? NULL : "Put the cursor on an oil first.";
+}
+
+static void limit(void *state, const struct key *key)
+{
+    struct recipe_screen *screen = state;
+
+    (void)key;
+    edit_ask(screen, (struct cell){CELL_FRAGRANCE_LIMIT, state_line(screen)->index, 0});
+}
+
+static const char *no_fragrance(void *state)
+{
+    const struct line *line = state_line(state);
+
+    return line && line->removable && line->part == CHANGE_FRAGRANCE ? NULL : "Put the cursor on a fragrance first.";
+}
+
+static void rename_recipe(void *state, const struct key *key)
+{
+    (void)key;
+    edit_ask(state, (struct cell){CELL_NAME, 0, 0});
+}
+
 static void keep(void *state, const struct key *key)
 {
     struct recipe_screen *screen = state;
@@ -262,8 +322,8 @@ static void keep(void *state, const struct key *key)
 
     (void)key;
     if (editor_seal(screen->editor, &now, &number, &error) == LW_OK)
-        desk_say(screen->desk, STYLE_GOOD, "Kept as revision %d; it will not change any more. The draft goes on from it.",
-                 number);
+        desk_say(screen->desk, STYLE_GOOD,
+                 "Kept as revision %d; it will not change any more. The draft goes on from it.", number);
     else
         desk_say(screen->desk, STYLE_PLAIN, "%s", error.text);
 }
@@ -296,6 +356,9 @@ static const struct action usual_actions[] = {
     {"p", "pieces", "Counts pieces from the portion of this line, or stops counting them.", pieces, no_portion},
     {"o", "others", "Switches what the other oils do when a share is changed.", follow, NULL},
     {"k", "keep", "Keeps the recipe as it is now as a numbered revision.", keep, NULL},
+    {"s", NULL, "Sets the supplier's saponification value of the oil of this line.", saponification, no_oil},
+    {"l", NULL, "Sets the limit of the supplier's certificate of the fragrance of this line.", limit, no_fragrance},
+    {"N", NULL, "Renames the recipe.", rename_recipe, NULL},
     {"r", NULL, "Lists the revisions and compares them.", revisions, NULL},
     {"Esc q", "back", "Goes back to the list; everything is saved already.", back, NULL},
 };

@@ -53,7 +53,8 @@ static bool read_box(const char *text, struct recipe_size *size, struct lw_error
         return false;
     size->by = SIZE_MOULD;
     size->has_mould = true;
-    size->mould = (struct mould){.shape = MOULD_BOX, .length_mm = mm[0], .width_mm = mm[1], .height_mm = mm[2], .fill = 1};
+    size->mould = (struct mould){
+        .shape = MOULD_BOX, .length_mm = mm[0], .width_mm = mm[1], .height_mm = mm[2], .fill = 1};
     return true;
 }
 

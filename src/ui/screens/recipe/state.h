@@ -30,14 +30,15 @@ struct recipe_screen {
     struct editor *editor;
     struct page page;
     int width[REGIONS], rows[REGIONS], top[REGIONS]; /* as last painted */
-    int portions_row;    /* of the body, where the portions begin */
+    int portions_row;                                /* of the body, where the portions begin */
     struct spot spot;
     bool editing;
     struct field field;
-    bool bad;            /* what stands in the field cannot be read */
+    bool bad; /* what stands in the field cannot be read */
     enum follow follow;
     int makes_up;
     struct sizing sizing;
+    struct cell asked; /* the cell of the overlay that edit_ask opened */
 };
 
 /* Builds the page from what is to be shown and keeps the spot on something that can be chosen. */
@@ -46,6 +47,9 @@ void state_page(struct recipe_screen *screen);
 /* The piece under the cursor; NULL where there is none. */
 struct piece *state_piece(struct recipe_screen *screen);
 struct line *state_line(struct recipe_screen *screen);
+
+/* Puts the cursor on the number that belongs to an element, as far as the page shows it. */
+void state_go(struct recipe_screen *screen, enum change_part part, int index, int sub);
 
 struct cell_context state_context(const struct recipe_screen *screen);
 
@@ -62,6 +66,9 @@ void paint_recipe(void *state, const struct canvas *body);
 /* edit.c: in place. */
 void edit_begin(struct recipe_screen *screen, const char *text);
 bool edit_key(struct recipe_screen *screen, const struct key *key);
+
+/* edit.c: in an overlay, for cells that have no place on the page. */
+void edit_ask(struct recipe_screen *screen, struct cell cell);
 
 /* choose.c: pickers that add and replace, and values that go round. */
 void choose_for_piece(struct recipe_screen *screen, const struct piece *piece);

@@ -41,8 +41,8 @@ static void read_lines(struct recipes_screen *screen)
 
     screen->list.count = 0;
     screen->more = false;
-    if (recipes_each(workshop_store(screen->top.workshop), screen->filter.text, screen->archived, screen->order, take_line,
-                     screen, &error) != LW_OK)
+    if (recipes_each(workshop_store(screen->top.workshop), screen->filter.text, screen->archived, screen->order,
+                     take_line, screen, &error) != LW_OK)
         desk_say(screen->top.desk, STYLE_STOP, "%s", error.text);
     list_count(&screen->list, screen->list.count);
 }
@@ -73,7 +73,10 @@ static void paint_row(void *context, int index, bool selected, const struct canv
     canvas_print(line, 0, right + DAY_WIDTH + PURPOSE_WIDTH + 3, STYLE_PLAIN, "%*d %*d", OILS_WIDTH - 1, recipe->oils,
                  OILS_WIDTH - 1, recipe->portions);
     canvas_print(line, 0, right + DAY_WIDTH + PURPOSE_WIDTH + 2 * OILS_WIDTH + 4, STYLE_PLAIN,
-                 recipe->revisions == 0 ? "draft" : recipe->changed ? "%d and draft" : "%d", recipe->revisions);
+                 recipe->revisions == 0 ? "draft"
+                 : recipe->changed      ? "%d and draft"
+                                        : "%d",
+                 recipe->revisions);
 }
 
 static void paint_heading(const struct canvas *canvas)
@@ -98,7 +101,8 @@ static void paint_empty(const struct recipes_screen *screen, const struct canvas
     else if (screen->archived)
         canvas_text(&text, 0, 0, STYLE_PLAIN, "No recipe is archived. A goes back.");
     else
-        canvas_wrap(&text, 0, 4, STYLE_PLAIN, "No recipe yet. n starts one: give it a name, add oils, and the lye follows.");
+        canvas_wrap(&text, 0, 4, STYLE_PLAIN,
+                    "No recipe yet. n starts one: give it a name, add oils, and the lye follows.");
 }
 
 static void paint(void *state, const struct canvas *body)
@@ -246,8 +250,9 @@ static void archive(void *state, const struct key *key)
         return;
     }
     read_lines(screen);
-    desk_say(screen->top.desk, STYLE_PLAIN, screen->archived ? "\"%s\" is back in the list; A shows it."
-                                                             : "\"%s\" is archived, not lost; A shows the archived ones.",
+    desk_say(screen->top.desk, STYLE_PLAIN,
+             screen->archived ? "\"%s\" is back in the list; A shows it."
+                              : "\"%s\" is archived, not lost; A shows the archived ones.",
              line.name);
 }
 

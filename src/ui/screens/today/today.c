@@ -42,7 +42,8 @@ static void read_lines(void *state)
     struct lw_error error;
 
     screen->list.count = 0;
-    if (recipes_each(workshop_store(screen->top.workshop), "", false, RECIPES_NEWEST, take_line, screen, &error) != LW_OK)
+    if (recipes_each(workshop_store(screen->top.workshop), "", false, RECIPES_NEWEST, take_line, screen, &error) !=
+        LW_OK)
         desk_say(screen->top.desk, STYLE_STOP, "%s", error.text);
     list_count(&screen->list, screen->list.count);
 }
