@@ -83,6 +83,7 @@ layer_objects = $(patsubst src/%.c,$(OBJ)/src/%.o,$(layer_sources)) $(patsubst %
 # Sources that are made while building, if their generator is there: src/LAYER/generate.
 GENERATED_facts := $(if $(wildcard src/facts/generate/*.c),facts)
 GENERATED_app   := $(if $(wildcard src/app/generate/*.c),demo)
+GENERATED_store := $(if $(wildcard src/store/generate/*.c),migrations)
 
 define layer_rules
 $(OBJ)/src/$(layer_dir)/%.o: src/$(layer_dir)/%.c $(OBJ)/flags
@@ -122,13 +123,20 @@ $(TOOLS)/$(1): $(wildcard src/$(1)/generate/*.c src/$(1)/generate/*.h) $(SHARED_
 	@mkdir -p $$(@D)
 	$(Q)$$(CC) $(STD) $(WARN) -O1 -Isrc -Iinclude -o $$@ $$(filter %.c,$$^) -lm
 endef
-$(foreach layer,facts app,$(eval $(call generator_rules,$(layer))))
+$(foreach layer,facts store app,$(eval $(call generator_rules,$(layer))))
 
 # The reference facts as constant arrays.
 $(GEN)/facts.c: $(TOOLS)/facts $(wildcard schema/reference/*.tsv)
 	$(call say,GEN     $@)
 	@mkdir -p $(@D)
 	$(Q)$< schema/reference > $@
+
+# The steps from one version of the store to the next.
+MIGRATIONS := $(sort $(wildcard schema/[0-9]*.sql))
+$(eval $(call stamp,$(GEN)/migrations.list,$(MIGRATIONS)))
+$(GEN)/migrations.c: $(TOOLS)/store $(MIGRATIONS) $(GEN)/migrations.list
+	$(call say,GEN     $@)
+	$(Q)$< $(MIGRATIONS) > $@
 
 # The demo scenario, so that it is there wherever the program is.
 $(GEN)/demo.c: $(TOOLS)/app sample-data/recipes.json
@@ -141,7 +149,7 @@ $(OBJ)/generated/%.o: $(GEN)/%.c $(OBJ)/flags
 	@mkdir -p $(@D)
 	$(Q)$(CC) $(FLAGS) -c -o $@ $<
 
-generated: $(patsubst %,$(GEN)/%.c,$(GENERATED_facts) $(GENERATED_app))
+generated: $(patsubst %,$(GEN)/%.c,$(GENERATED_facts) $(GENERATED_store) $(GENERATED_app))
 
 # ---- Tests ----------------------------------------------------------------------------------------------------------
 
@@ -165,9 +173,9 @@ $(OBJ)/tests/%.o: tests/%.c $(OBJ)/flags
 	$(Q)$(CC) $(FLAGS) -Itests -c -o $@ $<
 
 define test_rules
-$(if $(call programs,$(1)),$(call programs,$(1)): %: %.o $(call helpers,$(1)) $(OBJ)/tests/support/locale.o $(LIBS)
+$(if $(call programs,$(1)),$(call programs,$(1)): %: %.o $(call helpers,$(1)) $(call helpers,support) $(LIBS)
 	$$(call say,LINK    $$@)
-	$(Q)$$(LINK) -o $$@ $$^ $(TEST_OUTSIDE_$(1)) $(TEST_OUTSIDE) $(OUTSIDE))
+	$(Q)$$(LINK) $(TEST_LINK_$(1)) -o $$@ $$^ $(TEST_OUTSIDE_$(1)) $(TEST_OUTSIDE) $(OUTSIDE))
 endef
 $(foreach dir,$(TEST_DIRS),$(eval $(call test_rules,$(dir))))
 

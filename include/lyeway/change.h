@@ -42,6 +42,10 @@ struct recipe_head {
     uint32_t hushed;
 };
 
+/* Takes the head out of a recipe, and puts one in. */
+void recipe_head_read(const struct recipe *recipe, struct recipe_head *head);
+void recipe_head_write(struct recipe *recipe, const struct recipe_head *head);
+
 union change_element {
     struct recipe_head head;
     char note[LW_NOTE_BYTES];

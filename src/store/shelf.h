@@ -23,8 +23,8 @@ enum lw_status shelf_load(struct store *store, const struct reference *reference
 void shelf_free(struct shelf *shelf);
 
 /* Adds or replaces the entry of that kind and name. */
-enum lw_status shelf_put_oil(struct store *store, const struct oil_fact *oil, const struct lw_now *now,
-                             struct lw_error *error);
+enum lw_status shelf_put_oil(struct store *store, const struct oil_fact *oil, const struct reference *reference,
+                             const struct lw_now *now, struct lw_error *error);
 enum lw_status shelf_put_additive(struct store *store, const struct additive_fact *additive, const struct lw_now *now,
                                   struct lw_error *error);
 enum lw_status shelf_put_liquid(struct store *store, const struct liquid_fact *liquid, const struct lw_now *now,

@@ -40,6 +40,14 @@ enum lw_status store_open(const char *path, const struct store_options *options,
 /* Writes the log back and closes; a failure to do so is told, the data is in the log then. NULL is fine. */
 enum lw_status store_close(struct store *store, struct lw_error *error);
 
+/* A transaction that writes: holds off all other writers from the start, so that nothing read in it can be out of date. One
+ * inside of another joins it. */
+enum lw_status store_begin(struct store *store, struct lw_error *error);
+
+/* Commits where `status` is LW_OK and takes everything back otherwise; inside of another transaction that is left to its end.
+ * Returns what became of it. */
+enum lw_status store_end(struct store *store, enum lw_status status, struct lw_error *error);
+
 /* When there is time: writes the log back if it has grown. */
 enum lw_status store_idle(struct store *store, struct lw_error *error);
 

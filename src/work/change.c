@@ -60,48 +60,11 @@ static char *element(struct recipe *recipe, enum change_part part, int index)
     return (char *)recipe + lists[part].first + (size_t)index * lists[part].size;
 }
 
-static void read_head(const struct recipe *recipe, struct recipe_head *head)
-{
-    memset(head, 0, sizeof *head); /* padding too: heads are compared and logged as bytes */
-    memcpy(head->name, recipe->name, sizeof head->name);
-    head->purpose = recipe->purpose;
-    head->oils_by = recipe->oils_by;
-    head->size = recipe->size;
-    head->superfat = recipe->superfat;
-    head->alkali = recipe->alkali;
-    head->water_by = recipe->water.by;
-    head->water_value = recipe->water.value;
-    head->water_temp_c = recipe->water.temp_c;
-    head->scent = recipe->scent;
-    head->colour = recipe->colour;
-    head->residue_by = recipe->residue_by;
-    head->residue = recipe->residue;
-    head->hushed = recipe->hushed;
-}
-
-static void write_head(struct recipe *recipe, const struct recipe_head *head)
-{
-    memcpy(recipe->name, head->name, sizeof recipe->name);
-    recipe->purpose = head->purpose;
-    recipe->oils_by = head->oils_by;
-    recipe->size = head->size;
-    recipe->superfat = head->superfat;
-    recipe->alkali = head->alkali;
-    recipe->water.by = head->water_by;
-    recipe->water.value = head->water_value;
-    recipe->water.temp_c = head->water_temp_c;
-    recipe->scent = head->scent;
-    recipe->colour = head->colour;
-    recipe->residue_by = head->residue_by;
-    recipe->residue = head->residue;
-    recipe->hushed = head->hushed;
-}
-
 void change_read(const struct recipe *recipe, enum change_part part, int index, union change_element *out)
 {
     memset(out, 0, sizeof *out);
     if (part == CHANGE_HEAD)
-        read_head(recipe, &out->head);
+        recipe_head_read(recipe, &out->head);
     else if (part == CHANGE_NOTE)
         memcpy(out->note, recipe->note, sizeof out->note);
     else
@@ -120,7 +83,7 @@ void change_begin(const struct recipe *recipe, enum change_part part, int index,
 static void replace(struct recipe *recipe, enum change_part part, int index, const union change_element *with)
 {
     if (part == CHANGE_HEAD)
-        write_head(recipe, &with->head);
+        recipe_head_write(recipe, &with->head);
     else if (part == CHANGE_NOTE)
         memcpy(recipe->note, with->note, sizeof recipe->note);
     else

@@ -166,7 +166,7 @@ static void paint_ingredients(struct recipe_screen *screen, const struct canvas 
 static uint16_t swatch(const struct plan_document *document, int index)
 {
     const struct recipe *recipe = document->input->recipe;
-    const struct colourant_fact *colourant = index < recipe->portions && recipe->portion[index].colourants > 0
+    const struct colourant_fact *colourant = index >= 0 && recipe->portion[index].colourants > 0
                                                  ? document->input->facts->colourant[index][0]
                                                  : NULL;
 

@@ -1,0 +1,14 @@
+/* open.h - connects to a store after looking at what stands there, so that nothing foreign or damaged is ever written to. */
+#ifndef STORE_OPEN_H
+#define STORE_OPEN_H
+
+#include "store/inside.h"
+
+/* Opens the database of store->path, or of the image, checks and migrates it. The store is to be abandoned on failure. */
+enum lw_status open_file(struct store *store, enum store_how how, struct lw_error *error);
+enum lw_status open_image(struct store *store, const unsigned char *image, size_t bytes, struct lw_error *error);
+
+/* Only looks whether `path` holds a sound store that this program knows: every page is checked. */
+enum lw_status open_check(const char *path, struct lw_error *error);
+
+#endif

@@ -1,0 +1,77 @@
+/* transaction.c - transactions that write, reads of one moment, and writing the log back. */
+#include "base/error.h"
+#include "store/query.h"
+
+static enum lw_status run(struct store *store, enum sql sql, struct lw_error *error)
+{
+    struct query query;
+
+    query_begin(&query, store, sql);
+    return query_run(&query, error);
+}
+
+enum lw_status store_run(struct store *store, const char *sql, struct lw_error *error)
+{
+    return store_failed(store->path, sqlite3_exec(store->db, sql, NULL, NULL, NULL), error);
+}
+
+enum lw_status store_begin(struct store *store, struct lw_error *error)
+{
+    enum lw_status status = store->depth > 0 ? LW_OK : run(store, SQL_BEGIN, error);
+
+    if (status == LW_OK)
+        store->depth++;
+    return status;
+}
+
+/* The log never grows without bounds, even where the program never finds time for it. That this failed is told by the next
+ * store_idle or store_close, which try again: what was committed is safe in the log. */
+static void keep_log_short(struct store *store)
+{
+    bool whole;
+
+    if (store->log_pages >= STORE_LOG_PAGES_MOST)
+        store_checkpoint(store, &whole, NULL);
+}
+
+enum lw_status store_end(struct store *store, enum lw_status status, struct lw_error *error)
+{
+    store->spoilt = store->spoilt || status != LW_OK;
+    if (--store->depth > 0)
+        return status;
+    if (status == LW_OK && store->spoilt)
+        status = lw_fail(error, LW_INVALID, "A part of this step failed, so none of it was saved.");
+    store->spoilt = false;
+    if (status == LW_OK)
+        status = run(store, SQL_COMMIT, error);
+    if (status == LW_OK)
+        keep_log_short(store);
+    /* Some failures have ended the transaction already. */
+    else if (!sqlite3_get_autocommit(store->db))
+        run(store, SQL_ROLLBACK, NULL);
+    return status;
+}
+
+enum lw_status store_read_begin(struct store *store, struct lw_error *error)
+{
+    return run(store, SQL_READ_BEGIN, error);
+}
+
+enum lw_status store_read_end(struct store *store, enum lw_status status, struct lw_error *error)
+{
+    enum lw_status ended = sqlite3_get_autocommit(store->db) ? LW_OK : run(store, SQL_READ_END, status == LW_OK ? error : NULL);
+
+    return status == LW_OK ? ended : status;
+}
+
+enum lw_status store_checkpoint(struct store *store, bool *whole, struct lw_error *error)
+{
+    int log, written;
+    int code = sqlite3_wal_checkpoint_v2(store->db, "main", SQLITE_CHECKPOINT_PASSIVE, &log, &written);
+
+    *whole = code == SQLITE_OK && log == written;
+    if (*whole)
+        store->log_pages = 0;
+    /* Somebody else is doing the same. */
+    return code == SQLITE_BUSY ? LW_OK : store_failed(store->path, code, error);
+}
