@@ -108,6 +108,12 @@ void json_text(struct json_writer *writer, const char *name, const char *text)
     put_text(writer->out, text);
 }
 
+void json_flag(struct json_writer *writer, const char *name, bool flag)
+{
+    next(writer, name);
+    buffer_add(writer->out, flag ? "true" : "false");
+}
+
 void json_null(struct json_writer *writer, const char *name)
 {
     next(writer, name);

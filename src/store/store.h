@@ -18,7 +18,7 @@ struct store;
 enum store_how {
     STORE_CREATE,   /* made if absent, with the folders above it (0700) and the file itself (0600) */
     STORE_EXISTING, /* LW_NOT_FOUND if absent */
-    STORE_IMAGE     /* private, in memory: copied from `image`, nothing is written anywhere */
+    STORE_IMAGE     /* private, in memory: copied from `image`, or new without one; nothing is written anywhere */
 };
 
 struct store_options {

@@ -93,6 +93,23 @@ enum lw_status workshop_set(struct workshop *workshop, const struct settings *se
     return status;
 }
 
+enum lw_status workshop_verify(struct workshop *workshop, void (*each)(void *context, const char *sentence), void *context,
+                               int *found, struct lw_error *error)
+{
+    return store_verify(workshop->store, each, context, found, error);
+}
+
+enum lw_status workshop_backup(struct workshop *workshop, const char *to,
+                               void (*progress)(void *context, int done, int all), void *context, struct lw_error *error)
+{
+    return store_backup(workshop->store, to, false, progress, context, error);
+}
+
+enum lw_status workshop_restore(const char *path, const char *from, struct lw_error *error)
+{
+    return store_restore(path, from, error);
+}
+
 void workshop_new_recipe(const struct workshop *workshop, const char *name, struct recipe *recipe)
 {
     const struct purpose_defaults *defaults = &workshop->settings.purpose[PURPOSE_SKIN];

@@ -32,7 +32,14 @@ enum lw_status workshop_set(struct workshop *workshop, const struct settings *se
 /* Reads shelf and settings again, after somebody changed them. */
 enum lw_status workshop_reload(struct workshop *workshop, struct lw_error *error);
 
-/* The default recipe that a new one begins with: purpose skin, the settings' superfat and strength, 1000 g of oils, one oil. */
+/* For the command line: store_verify, store_backup and store_restore. */
+enum lw_status workshop_verify(struct workshop *workshop, void (*each)(void *context, const char *sentence), void *context,
+                               int *found, struct lw_error *error);
+enum lw_status workshop_backup(struct workshop *workshop, const char *to,
+                               void (*progress)(void *context, int done, int all), void *context, struct lw_error *error);
+enum lw_status workshop_restore(const char *path, const char *from, struct lw_error *error);
+
+/* The default recipe that a new one begins with: purpose skin, the settings' superfat and strength, 1000 g of oils, no oil yet. */
 void workshop_new_recipe(const struct workshop *workshop, const char *name, struct recipe *recipe);
 
 #endif

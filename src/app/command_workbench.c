@@ -1,0 +1,20 @@
+/* command_workbench.c - opens the workbench on the terminal. */
+#include "app/machine.h"
+#include "app/session.h"
+#include "ui/screens/shell.h"
+
+enum command_exit command_workbench(const struct command_call *call)
+{
+    struct shell_options options = {.colour = !machine_no_colour(), .demo = call->demo};
+    struct workshop *workshop;
+    struct lw_error error = {""};
+    int ended_by = 0;
+    enum command_exit exit = session_open(call, true, &workshop);
+
+    if (exit != COMMAND_DONE)
+        return exit;
+    if (shell_run(workshop, &options, &ended_by, &error) != LW_OK)
+        exit = command_fail(call, COMMAND_REFUSED, &error);
+    exit = session_close(call, workshop, exit);
+    return ended_by ? (enum command_exit)(128 + ended_by) : exit;
+}
