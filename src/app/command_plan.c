@@ -169,8 +169,7 @@ static enum command_exit plan_of_records(const struct command_call *call, const 
         return exit;
     buffer_init(&out, OUTPUT_MOST_BYTES);
 
-    enum lw_status status =
-        records_plan(workshop, request->recipe, &request->size, request->json, &out, &stop, &error);
+    enum lw_status status = records_plan(workshop, request->recipe, &request->size, request->json, &out, &stop, &error);
 
     exit = print_plan(call, request, &out, status, stop, &error);
     return session_close(call, workshop, exit);

@@ -15,7 +15,8 @@
 enum { OUTPUT_MOST_BYTES = 64 * 1024 * 1024, PATH_BYTES = 4096 };
 
 /* The operands of a command without options of its own, between `least` and `most` of them. */
-static enum command_exit read_operands(const struct command_call *call, struct arguments *arguments, int least, int most)
+static enum command_exit read_operands(const struct command_call *call, struct arguments *arguments, int least,
+                                       int most)
 {
     struct lw_error error = {""};
 
@@ -58,8 +59,8 @@ enum command_exit command_sheet(const struct command_call *call)
         return exit;
     buffer_init(&out, OUTPUT_MOST_BYTES);
 
-    enum lw_status status =
-        records_plan(workshop, arguments.operand[0], &(struct plan_size){0}, false, &out, &stop, &error);
+    enum lw_status status = records_plan(workshop, arguments.operand[0], &(struct plan_size){0}, false, &out, &stop,
+                                         &error);
 
     return print_and_close(call, workshop, &out, status, &error);
 }

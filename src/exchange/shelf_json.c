@@ -95,7 +95,8 @@ static void colourant(struct json_writer *json, const struct colourant_fact *col
     known_text(json, "source", colourant->source);
 }
 
-static void fragrance(struct json_writer *json, const struct fragrance_fact *fragrance, const struct reference *reference)
+static void fragrance(struct json_writer *json, const struct fragrance_fact *fragrance,
+                      const struct reference *reference)
 {
     static const char *const accelerations[] = {"slows", "none", "some", "strong"};
 

@@ -49,7 +49,8 @@ static enum lw_status sync_file(const char *path, struct lw_error *error)
     return good ? LW_OK : store_failed(path, SQLITE_IOERR, error);
 }
 
-static enum lw_status copy_into(sqlite3 *from, const char *path, const struct progress *progress, struct lw_error *error)
+static enum lw_status copy_into(sqlite3 *from, const char *path, const struct progress *progress,
+                                struct lw_error *error)
 {
     sqlite3 *to = NULL;
     int code = sqlite3_open_v2(path, &to, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_EXRESCODE, NULL);
@@ -87,8 +88,8 @@ static enum lw_status check_target(const char *to, bool replace, struct lw_error
     if (place.kind != PLACE_MISSING && !replace)
         return lw_fail(error, LW_CONFLICT, "%s is there already; name another file.", to);
     if (place_has_beside(to, "-wal"))
-        return lw_fail(error, LW_CONFLICT, "%s is in use or was not closed (%s-wal stands beside it); name another file.", to,
-                       to);
+        return lw_fail(error, LW_CONFLICT,
+                       "%s is in use or was not closed (%s-wal stands beside it); name another file.", to, to);
     return LW_OK;
 }
 
@@ -166,7 +167,8 @@ enum lw_status store_restore(const char *path, const char *from, struct lw_error
         status = place_make_temporary(path, &temporary, error);
     if (status != LW_OK)
         return status;
-    if (sqlite3_open_v2(from, &db, SQLITE_OPEN_READONLY | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_EXRESCODE, NULL) == SQLITE_OK)
+    if (sqlite3_open_v2(from, &db, SQLITE_OPEN_READONLY | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_EXRESCODE, NULL) ==
+        SQLITE_OK)
         status = copy_into(db, temporary, &silent, error);
     else
         status = store_failed(from, SQLITE_CANTOPEN, error);

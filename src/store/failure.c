@@ -24,7 +24,8 @@ static const struct meaning meanings[] = {
     {SQLITE_AUTH, LW_IO, "%s cannot be opened; look at who may read and write the file and its folder."},
     {SQLITE_IOERR, LW_IO, "Reading or writing %s failed; look at the disk, then try again."},
     {SQLITE_CORRUPT, LW_CORRUPT, "%s is damaged; put a backup of it in its place."},
-    {SQLITE_NOTADB, LW_CORRUPT, "%s is not a store of Lyeway, or is damaged at its beginning; nothing was written to it."},
+    {SQLITE_NOTADB, LW_CORRUPT,
+     "%s is not a store of Lyeway, or is damaged at its beginning; nothing was written to it."},
     {SQLITE_FORMAT, LW_CORRUPT, "%s is damaged; put a backup of it in its place."},
     {SQLITE_CONSTRAINT, LW_INVALID, "A value is outside of what %s can hold; nothing of this step was saved."},
 };
@@ -45,6 +46,7 @@ enum lw_status store_failed(const char *path, int code, struct lw_error *error)
     if (code == SQLITE_OK || code == SQLITE_ROW || code == SQLITE_DONE)
         return LW_OK;
     if (!meaning)
-        return lw_fail(error, LW_IO, "Working on %s failed (SQLite result %d); close it and open it again.", what, code);
+        return lw_fail(error, LW_IO, "Working on %s failed (SQLite result %d); close it and open it again.", what,
+                       code);
     return lw_fail(error, meaning->status, meaning->sentence, what);
 }

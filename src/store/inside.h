@@ -22,7 +22,6 @@ struct store {
     void *context;
     sqlite3_stmt *statement[SQL_COUNT]; /* NULL until first used */
     int depth;                          /* of transactions one inside another */
-    bool spoilt;                        /* one of them failed: the whole is taken back */
     int log_pages;                      /* at the last commit */
     int64_t seen_version;               /* PRAGMA data_version */
     struct watch watch;

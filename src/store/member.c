@@ -124,7 +124,7 @@ void members_read(struct query *query, const struct members *members, void *to)
 static size_t member_size(enum member_kind kind)
 {
     static const size_t size[] = {
-        [MEMBER_REAL] = sizeof(double),     [MEMBER_INT] = sizeof(int),   [MEMBER_UINT32] = sizeof(uint32_t),
+        [MEMBER_REAL] = sizeof(double),   [MEMBER_INT] = sizeof(int),   [MEMBER_UINT32] = sizeof(uint32_t),
         [MEMBER_INT64] = sizeof(int64_t), [MEMBER_BOOL] = sizeof(bool), [MEMBER_WORD] = sizeof(int),
     };
 

@@ -65,10 +65,11 @@ enum lw_status migrate(struct store *store, const struct migrations *migrations,
     if (version == migrations->count)
         return LW_OK;
     if (version > migrations->count)
-        return lw_fail(error, LW_CONFLICT,
-                       "%s was written by a newer Lyeway (store version %zu, known here are %zu); nothing was written to it, "
-                       "use the newer program.",
-                       store->path, version, migrations->count);
+        return lw_fail(
+            error, LW_CONFLICT,
+            "%s was written by a newer Lyeway (store version %zu, known here are %zu); nothing was written to it, "
+            "use the newer program.",
+            store->path, version, migrations->count);
     if (version > 0 && store->path[0])
         status = keep_copy(store, migrations->count, error);
     if (status == LW_OK)

@@ -60,8 +60,8 @@ static enum lw_status judge_header(const unsigned char *header, int64_t bytes, b
                                    struct lw_error *error)
 {
     if (bytes < HEADER_BYTES || memcmp(header, magic, sizeof magic) != 0)
-        return lw_fail(error, LW_CORRUPT, "%s is not a store of Lyeway; nothing was written to it, choose another file.",
-                       path);
+        return lw_fail(error, LW_CORRUPT,
+                       "%s is not a store of Lyeway; nothing was written to it, choose another file.", path);
     if (number_at(header, HEADER_APPLICATION_ID) != STORE_APPLICATION_ID)
         return lw_fail(error, LW_CORRUPT,
                        "%s is a database of another program; nothing was written to it, choose another file.", path);
@@ -72,9 +72,9 @@ static enum lw_status judge_header(const unsigned char *header, int64_t bytes, b
                        "%s was written by a newer Lyeway; nothing was written to it, use the newer program.", path);
     if (!logged && number_at(header, HEADER_CHANGE_COUNTER) == number_at(header, HEADER_VALID_FOR) &&
         bytes < number_at(header, HEADER_PAGES) * page_size(header))
-        return lw_fail(error, LW_CORRUPT,
-                       "%s is shorter than it should be and nothing was written to it; put a backup of it in its place.",
-                       path);
+        return lw_fail(
+            error, LW_CORRUPT,
+            "%s is shorter than it should be and nothing was written to it; put a backup of it in its place.", path);
     return LW_OK;
 }
 
@@ -143,7 +143,8 @@ static enum lw_status connect_file(struct store *store, int flags, struct lw_err
 
 static enum lw_status set_durability(struct store *store, struct lw_error *error)
 {
-    return store_run(store, "PRAGMA synchronous = FULL; PRAGMA secure_delete = OFF; PRAGMA cell_size_check = ON", error);
+    return store_run(store, "PRAGMA synchronous = FULL; PRAGMA secure_delete = OFF; PRAGMA cell_size_check = ON",
+                     error);
 }
 
 static int take_mode(void *mode, int columns, char **values, char **names)
@@ -178,10 +179,11 @@ static enum lw_status refuse_kind(const char *path, enum place_kind kind, struct
 /* SQLite would throw a log away whose database is empty: it may be all that is left. */
 static enum lw_status refuse_orphan_log(const char *path, struct lw_error *error)
 {
-    return lw_fail(error, LW_CORRUPT,
-                   "%s is empty but a log with records stands beside it (%s-wal); put both back from a backup, or move the "
-                   "log away to begin anew.",
-                   path, path);
+    return lw_fail(
+        error, LW_CORRUPT,
+        "%s is empty but a log with records stands beside it (%s-wal); put both back from a backup, or move the "
+        "log away to begin anew.",
+        path, path);
 }
 
 /* Decides from what stands there whether to go on, and makes an empty file where there is none. *fresh: nothing in it yet. */
@@ -200,8 +202,8 @@ static enum lw_status prepare_place(const char *path, enum store_how how, bool *
     if (*fresh && place_has_beside(path, "-wal"))
         return refuse_orphan_log(path, error);
     if (how == STORE_EXISTING && *fresh)
-        return lw_fail(error, LW_CORRUPT, "%s is empty, so there are no records in it; put a backup of it in its place.",
-                       path);
+        return lw_fail(error, LW_CORRUPT,
+                       "%s is empty, so there are no records in it; put a backup of it in its place.", path);
     if (place.kind == PLACE_FILE)
         return LW_OK;
     status = place_make_folders(path, error);

@@ -85,7 +85,8 @@ enum lw_status place_folder_writable(const char *path, struct lw_error *error)
         return lw_fail(error, LW_FULL, no_memory, path);
     if (access(folder, W_OK | X_OK) != 0)
         status = lw_fail(error, LW_IO,
-                         "The folder %s cannot be written to, which a store needs for its log; copy the store to a folder of your own.",
+                         "The folder %s cannot be written to, which a store needs for its log; copy the store to a "
+                         "folder of your own.",
                          folder);
     free(folder);
     return status;
@@ -105,7 +106,8 @@ enum lw_status place_make_folders(const char *path, struct lw_error *error)
             continue;
         end[1] = '\0';
         if (mkdir(folder, 0700) != 0 && errno != EEXIST)
-            status = lw_fail(error, LW_IO, "The folder %s cannot be made; check the path and who may write there.", folder);
+            status = lw_fail(error, LW_IO, "The folder %s cannot be made; check the path and who may write there.",
+                             folder);
         end[1] = after;
     }
     free(folder);
@@ -146,7 +148,8 @@ enum lw_status place_make_temporary(const char *path, char **name, struct lw_err
         return LW_OK;
     free(*name);
     *name = NULL;
-    return lw_fail(error, LW_IO, "No file can be made beside %s; check the path, the disk and who may write there.", path);
+    return lw_fail(error, LW_IO, "No file can be made beside %s; check the path, the disk and who may write there.",
+                   path);
 }
 
 enum lw_status place_move(const char *from, const char *to, struct lw_error *error)

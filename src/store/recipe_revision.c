@@ -116,8 +116,8 @@ static enum lw_status insert_colourants(struct store *store, int64_t portion_id,
     return status;
 }
 
-enum lw_status revision_replace_colourants(struct store *store, int64_t portion_id, const struct recipe_portion *portion,
-                                           struct lw_error *error)
+enum lw_status revision_replace_colourants(struct store *store, int64_t portion_id,
+                                           const struct recipe_portion *portion, struct lw_error *error)
 {
     struct query query;
     enum lw_status status;

@@ -2,14 +2,38 @@
 #include "store/recipe_rows.h"
 
 #define COUNT(array) ((int)(sizeof(array) / sizeof(array)[0]))
-#define WORDS(array) {COUNT(array), array}
-#define TEXT(type, name) {MEMBER_TEXT, offsetof(type, name), sizeof(((type *)0)->name), NULL}
-#define REAL(type, name) {MEMBER_REAL, offsetof(type, name), 0, NULL}
-#define INT(type, name) {MEMBER_INT, offsetof(type, name), 0, NULL}
-#define UINT32(type, name) {MEMBER_UINT32, offsetof(type, name), 0, NULL}
-#define INT64(type, name) {MEMBER_INT64, offsetof(type, name), 0, NULL}
-#define BOOL(type, name) {MEMBER_BOOL, offsetof(type, name), 0, NULL}
-#define WORD(type, name, words) {MEMBER_WORD, offsetof(type, name), 0, &words}
+#define WORDS(array)        \
+    {                       \
+        COUNT(array), array \
+    }
+#define TEXT(type, name)                                                   \
+    {                                                                      \
+        MEMBER_TEXT, offsetof(type, name), sizeof(((type *)0)->name), NULL \
+    }
+#define REAL(type, name)                           \
+    {                                              \
+        MEMBER_REAL, offsetof(type, name), 0, NULL \
+    }
+#define INT(type, name)                           \
+    {                                             \
+        MEMBER_INT, offsetof(type, name), 0, NULL \
+    }
+#define UINT32(type, name)                           \
+    {                                                \
+        MEMBER_UINT32, offsetof(type, name), 0, NULL \
+    }
+#define INT64(type, name)                           \
+    {                                               \
+        MEMBER_INT64, offsetof(type, name), 0, NULL \
+    }
+#define BOOL(type, name)                           \
+    {                                              \
+        MEMBER_BOOL, offsetof(type, name), 0, NULL \
+    }
+#define WORD(type, name, words)                      \
+    {                                                \
+        MEMBER_WORD, offsetof(type, name), 0, &words \
+    }
 
 static const char *const purpose[] = {"skin", "shaving", "cleaning", "liquid"};
 static const char *const oils_by[] = {"share", "grams"};
@@ -83,12 +107,8 @@ static const struct member head[] = {
 };
 
 static const struct member oil[] = {
-    UINT32(struct recipe_oil, id),
-    TEXT(struct recipe_oil, name),
-    REAL(struct recipe_oil, amount),
-    BOOL(struct recipe_oil, sap.given),
-    REAL(struct recipe_oil, sap.lo),
-    REAL(struct recipe_oil, sap.nominal),
+    UINT32(struct recipe_oil, id),      TEXT(struct recipe_oil, name),   REAL(struct recipe_oil, amount),
+    BOOL(struct recipe_oil, sap.given), REAL(struct recipe_oil, sap.lo), REAL(struct recipe_oil, sap.nominal),
     REAL(struct recipe_oil, sap.hi),
 };
 
@@ -148,18 +168,12 @@ static const struct member scale[] = {
     INT64(struct scale, accuracy_ug), INT64(struct scale, vessel_ug),
 };
 
-#define LIST(counter, list, type, most, table, NAME)                                                                   \
-    {offsetof(struct recipe, counter),                                                                                 \
-     offsetof(struct recipe, list),                                                                                    \
-     sizeof(type),                                                                                                     \
-     most,                                                                                                             \
-     {table, COUNT(table)},                                                                                            \
-     SQL_##NAME##_SELECT,                                                                                              \
-     SQL_##NAME##_COUNT,                                                                                               \
-     SQL_##NAME##_INSERT,                                                                                              \
-     SQL_##NAME##_UPDATE,                                                                                              \
-     SQL_##NAME##_DELETE,                                                                                              \
-     SQL_##NAME##_SHIFT}
+#define LIST(counter, list, type, most, table, NAME)                                                                \
+    {                                                                                                               \
+        offsetof(struct recipe, counter), offsetof(struct recipe, list), sizeof(type), most, {table, COUNT(table)}, \
+            SQL_##NAME##_SELECT, SQL_##NAME##_COUNT, SQL_##NAME##_INSERT, SQL_##NAME##_UPDATE, SQL_##NAME##_DELETE, \
+            SQL_##NAME##_SHIFT                                                                                      \
+    }
 
 /* clang-format off */
 static const struct recipe_list lists[CHANGE_PARTS] = {

@@ -126,7 +126,8 @@ enum lw_status recipes_load(struct store *store, int64_t id, int number, struct 
     return store_read_end(store, status, error);
 }
 
-static enum lw_status find_uuid(struct store *store, const uint8_t *uuid, int64_t *id, bool *found, struct lw_error *error)
+static enum lw_status find_uuid(struct store *store, const uint8_t *uuid, int64_t *id, bool *found,
+                                struct lw_error *error)
 {
     struct query query;
 
@@ -234,7 +235,8 @@ static enum lw_status copy_and_seal(struct store *store, int64_t id, int number,
     return status;
 }
 
-static enum lw_status seal(struct store *store, int64_t id, const struct lw_now *now, int *number, struct lw_error *error)
+static enum lw_status seal(struct store *store, int64_t id, const struct lw_now *now, int *number,
+                           struct lw_error *error)
 {
     int newest;
     bool same = false;
@@ -250,7 +252,8 @@ static enum lw_status seal(struct store *store, int64_t id, const struct lw_now 
     return copy_and_seal(store, id, *number, now, error);
 }
 
-enum lw_status recipes_seal(struct store *store, int64_t id, const struct lw_now *now, int *number, struct lw_error *error)
+enum lw_status recipes_seal(struct store *store, int64_t id, const struct lw_now *now, int *number,
+                            struct lw_error *error)
 {
     enum lw_status status = store_begin(store, error);
 

@@ -6,6 +6,9 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_BEGIN] = "BEGIN IMMEDIATE",
     [SQL_COMMIT] = "COMMIT",
     [SQL_ROLLBACK] = "ROLLBACK",
+    [SQL_NESTED_BEGIN] = "SAVEPOINT nested",
+    [SQL_NESTED_COMMIT] = "RELEASE nested",
+    [SQL_NESTED_ROLLBACK] = "ROLLBACK TO nested",
     [SQL_READ_BEGIN] = "SAVEPOINT reading",
     [SQL_READ_END] = "RELEASE reading",
     [SQL_APPLICATION_ID] = "PRAGMA application_id",
@@ -14,27 +17,24 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_INTEGRITY] = "PRAGMA integrity_check(100)",
     [SQL_FOREIGN_KEYS] = "PRAGMA foreign_key_check",
 
-    [SQL_RECIPES_BY_NAME] =
-        "SELECT recipe.id, uuid, name, purpose, archived, changed_s, version, sealed_version,"
-        "       (SELECT max(number) FROM revision AS sealed WHERE sealed.recipe_id = recipe.id),"
-        "       (SELECT count(*) FROM revision_oil WHERE revision_id = revision.id),"
-        "       (SELECT count(*) FROM revision_portion WHERE revision_id = revision.id)"
-        "  FROM revision CROSS JOIN recipe ON recipe.id = recipe_id"
-        " WHERE number IS NULL AND archived <= ?1"
-        " ORDER BY name COLLATE NOCASE, recipe_id",
-    [SQL_RECIPES_NEWEST] =
-        "SELECT recipe.id, uuid, name, purpose, archived, changed_s, version, sealed_version,"
-        "       (SELECT max(number) FROM revision AS sealed WHERE sealed.recipe_id = recipe.id),"
-        "       (SELECT count(*) FROM revision_oil WHERE revision_id = revision.id),"
-        "       (SELECT count(*) FROM revision_portion WHERE revision_id = revision.id)"
-        "  FROM recipe CROSS JOIN revision ON recipe_id = recipe.id AND number IS NULL"
-        " WHERE archived <= ?1"
-        " ORDER BY changed_s DESC, recipe.id DESC",
+    [SQL_RECIPES_BY_NAME] = "SELECT recipe.id, uuid, name, purpose, archived, changed_s, version, sealed_version,"
+                            "       (SELECT max(number) FROM revision AS sealed WHERE sealed.recipe_id = recipe.id),"
+                            "       (SELECT count(*) FROM revision_oil WHERE revision_id = revision.id),"
+                            "       (SELECT count(*) FROM revision_portion WHERE revision_id = revision.id)"
+                            "  FROM revision CROSS JOIN recipe ON recipe.id = recipe_id"
+                            " WHERE number IS NULL AND archived <= ?1"
+                            " ORDER BY name COLLATE NOCASE, recipe_id",
+    [SQL_RECIPES_NEWEST] = "SELECT recipe.id, uuid, name, purpose, archived, changed_s, version, sealed_version,"
+                           "       (SELECT max(number) FROM revision AS sealed WHERE sealed.recipe_id = recipe.id),"
+                           "       (SELECT count(*) FROM revision_oil WHERE revision_id = revision.id),"
+                           "       (SELECT count(*) FROM revision_portion WHERE revision_id = revision.id)"
+                           "  FROM recipe CROSS JOIN revision ON recipe_id = recipe.id AND number IS NULL"
+                           " WHERE archived <= ?1"
+                           " ORDER BY changed_s DESC, recipe.id DESC",
     [SQL_RECIPE_BY_UUID] = "SELECT id FROM recipe WHERE uuid = ?1",
-    [SQL_RECIPE_BY_NAME] =
-        "SELECT recipe.id FROM revision CROSS JOIN recipe ON recipe.id = recipe_id"
-        " WHERE number IS NULL AND name = ?1 COLLATE NOCASE AND name = ?1 AND archived = 0"
-        " ORDER BY recipe_id LIMIT 1",
+    [SQL_RECIPE_BY_NAME] = "SELECT recipe.id FROM revision CROSS JOIN recipe ON recipe.id = recipe_id"
+                           " WHERE number IS NULL AND name = ?1 COLLATE NOCASE AND name = ?1 AND archived = 0"
+                           " ORDER BY recipe_id LIMIT 1",
     [SQL_RECIPE_INSERT] = "INSERT INTO recipe (uuid, created_s, changed_s) VALUES (?1, ?2, ?2)",
     [SQL_RECIPE_UUID] = "SELECT uuid FROM recipe WHERE id = ?1",
     [SQL_RECIPE_TOUCH] = "UPDATE recipe SET changed_s = ?2 WHERE id = ?1",
@@ -42,7 +42,8 @@ static const char *const texts[SQL_COUNT] = {
 
     [SQL_REVISION_INSERT] =
         "INSERT INTO revision (recipe_id, number, name, purpose, oils_by, superfat, size_by, size_grams,"
-        "    has_mould, mould_shape, mould_length_mm, mould_width_mm, mould_height_mm, mould_diameter_mm, mould_volume_ml,"
+        "    has_mould, mould_shape, mould_length_mm, mould_width_mm, mould_height_mm, mould_diameter_mm, "
+        "mould_volume_ml,"
         "    mould_cavities, mould_fill,"
         "    piece_kind, piece_count, piece_mass_g, piece_chance, piece_class, piece_first_time,"
         "    potassium_share, naoh_purity_given, naoh_purity_lo, naoh_purity, naoh_purity_hi,"
@@ -82,39 +83,35 @@ static const char *const texts[SQL_COUNT] = {
         " WHERE id = ?1",
     [SQL_NOTE_UPDATE] = "UPDATE revision SET note = ?2 WHERE id = ?1",
 
-    [SQL_OIL_SELECT] =
-        "SELECT position, element, name, amount, sap_given, sap_lo, sap, sap_hi FROM revision_oil"
-        " WHERE revision_id = ?1 ORDER BY position",
+    [SQL_OIL_SELECT] = "SELECT position, element, name, amount, sap_given, sap_lo, sap, sap_hi FROM revision_oil"
+                       " WHERE revision_id = ?1 ORDER BY position",
     [SQL_OIL_COUNT] = "SELECT count(*) FROM revision_oil WHERE revision_id = ?1",
     [SQL_OIL_INSERT] =
         "INSERT INTO revision_oil (revision_id, position, element, name, amount, sap_given, sap_lo, sap, sap_hi)"
         " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)",
-    [SQL_OIL_UPDATE] =
-        "UPDATE revision_oil"
-        "   SET element = ?3, name = ?4, amount = ?5, sap_given = ?6, sap_lo = ?7, sap = ?8, sap_hi = ?9"
-        " WHERE revision_id = ?1 AND position = ?2",
+    [SQL_OIL_UPDATE] = "UPDATE revision_oil"
+                       "   SET element = ?3, name = ?4, amount = ?5, sap_given = ?6, sap_lo = ?7, sap = ?8, sap_hi = ?9"
+                       " WHERE revision_id = ?1 AND position = ?2",
     [SQL_OIL_DELETE] = "DELETE FROM revision_oil WHERE revision_id = ?1 AND position = ?2",
     [SQL_OIL_SHIFT] = "UPDATE revision_oil SET position = ?3 WHERE revision_id = ?1 AND position = ?2",
 
     [SQL_LIQUID_SELECT] =
         "SELECT position, element, name, share_of_water FROM revision_liquid WHERE revision_id = ?1 ORDER BY position",
     [SQL_LIQUID_COUNT] = "SELECT count(*) FROM revision_liquid WHERE revision_id = ?1",
-    [SQL_LIQUID_INSERT] =
-        "INSERT INTO revision_liquid (revision_id, position, element, name, share_of_water) VALUES (?1, ?2, ?3, ?4, ?5)",
-    [SQL_LIQUID_UPDATE] =
-        "UPDATE revision_liquid SET element = ?3, name = ?4, share_of_water = ?5 WHERE revision_id = ?1 AND position = ?2",
+    [SQL_LIQUID_INSERT] = "INSERT INTO revision_liquid (revision_id, position, element, name, share_of_water) VALUES "
+                          "(?1, ?2, ?3, ?4, ?5)",
+    [SQL_LIQUID_UPDATE] = "UPDATE revision_liquid SET element = ?3, name = ?4, share_of_water = ?5 WHERE revision_id = "
+                          "?1 AND position = ?2",
     [SQL_LIQUID_DELETE] = "DELETE FROM revision_liquid WHERE revision_id = ?1 AND position = ?2",
     [SQL_LIQUID_SHIFT] = "UPDATE revision_liquid SET position = ?3 WHERE revision_id = ?1 AND position = ?2",
 
-    [SQL_ADDITIVE_SELECT] =
-        "SELECT position, element, name, dosed_by, value FROM revision_additive WHERE revision_id = ?1 ORDER BY position",
+    [SQL_ADDITIVE_SELECT] = "SELECT position, element, name, dosed_by, value FROM revision_additive WHERE revision_id "
+                            "= ?1 ORDER BY position",
     [SQL_ADDITIVE_COUNT] = "SELECT count(*) FROM revision_additive WHERE revision_id = ?1",
-    [SQL_ADDITIVE_INSERT] =
-        "INSERT INTO revision_additive (revision_id, position, element, name, dosed_by, value)"
-        " VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
-    [SQL_ADDITIVE_UPDATE] =
-        "UPDATE revision_additive SET element = ?3, name = ?4, dosed_by = ?5, value = ?6"
-        " WHERE revision_id = ?1 AND position = ?2",
+    [SQL_ADDITIVE_INSERT] = "INSERT INTO revision_additive (revision_id, position, element, name, dosed_by, value)"
+                            " VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
+    [SQL_ADDITIVE_UPDATE] = "UPDATE revision_additive SET element = ?3, name = ?4, dosed_by = ?5, value = ?6"
+                            " WHERE revision_id = ?1 AND position = ?2",
     [SQL_ADDITIVE_DELETE] = "DELETE FROM revision_additive WHERE revision_id = ?1 AND position = ?2",
     [SQL_ADDITIVE_SHIFT] = "UPDATE revision_additive SET position = ?3 WHERE revision_id = ?1 AND position = ?2",
 
@@ -133,10 +130,10 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_FRAGRANCE_DELETE] = "DELETE FROM revision_fragrance WHERE revision_id = ?1 AND position = ?2",
     [SQL_FRAGRANCE_SHIFT] = "UPDATE revision_fragrance SET position = ?3 WHERE revision_id = ?1 AND position = ?2",
 
-    [SQL_PORTION_SELECT] =
-        "SELECT position, element, name, demand, amount, has_pieces, piece_kind, piece_count, piece_mass_g, piece_chance,"
-        "       piece_class, piece_first_time, scented, technique, blend_by, blend_value"
-        "  FROM revision_portion WHERE revision_id = ?1 ORDER BY position",
+    [SQL_PORTION_SELECT] = "SELECT position, element, name, demand, amount, has_pieces, piece_kind, piece_count, "
+                           "piece_mass_g, piece_chance,"
+                           "       piece_class, piece_first_time, scented, technique, blend_by, blend_value"
+                           "  FROM revision_portion WHERE revision_id = ?1 ORDER BY position",
     [SQL_PORTION_COUNT] = "SELECT count(*) FROM revision_portion WHERE revision_id = ?1",
     [SQL_PORTION_INSERT] =
         "INSERT INTO revision_portion (revision_id, position, element, name, demand, amount, has_pieces, piece_kind,"
@@ -144,7 +141,8 @@ static const char *const texts[SQL_COUNT] = {
         "    blend_value)"
         " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17)",
     [SQL_PORTION_UPDATE] =
-        "UPDATE revision_portion SET element = ?3, name = ?4, demand = ?5, amount = ?6, has_pieces = ?7, piece_kind = ?8,"
+        "UPDATE revision_portion SET element = ?3, name = ?4, demand = ?5, amount = ?6, has_pieces = ?7, piece_kind = "
+        "?8,"
         "    piece_count = ?9, piece_mass_g = ?10, piece_chance = ?11, piece_class = ?12, piece_first_time = ?13,"
         "    scented = ?14, technique = ?15, blend_by = ?16, blend_value = ?17"
         " WHERE revision_id = ?1 AND position = ?2",
@@ -164,9 +162,8 @@ static const char *const texts[SQL_COUNT] = {
         " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)",
     [SQL_COLOURANT_DELETE] = "DELETE FROM portion_colourant WHERE portion_id = ?1",
 
-    [SQL_SCALE_SELECT] =
-        "SELECT position, name, division_ug, capacity_ug, accuracy_ug, vessel_ug FROM revision_scale"
-        " WHERE revision_id = ?1 ORDER BY position",
+    [SQL_SCALE_SELECT] = "SELECT position, name, division_ug, capacity_ug, accuracy_ug, vessel_ug FROM revision_scale"
+                         " WHERE revision_id = ?1 ORDER BY position",
     [SQL_SCALE_COUNT] = "SELECT count(*) FROM revision_scale WHERE revision_id = ?1",
     [SQL_SCALE_INSERT] =
         "INSERT INTO revision_scale (revision_id, position, name, division_ug, capacity_ug, accuracy_ug, vessel_ug)"
@@ -178,15 +175,11 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_SCALE_SHIFT] = "UPDATE revision_scale SET position = ?3 WHERE revision_id = ?1 AND position = ?2",
 
     [SQL_INGREDIENT_FIND] = "SELECT id FROM ingredient WHERE kind = ?1 AND name = ?2",
-    [SQL_INGREDIENT_INSERT] =
-        "INSERT INTO ingredient (uuid, kind, name, key, changed_s) VALUES (?1, ?2, ?3, ?4, ?5)",
-    [SQL_INGREDIENT_UPDATE] =
-        "UPDATE ingredient SET name = ?2, key = ?3, changed_s = ?4, archived = 0 WHERE id = ?1",
-    [SQL_INGREDIENT_ARCHIVE] =
-        "UPDATE ingredient SET archived = 1, changed_s = ?3 WHERE kind = ?1 AND name = ?2",
-    [SQL_FACT_INSERT] =
-        "INSERT INTO ingredient_fact (ingredient_id, member, number, text, standing, source)"
-        " VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
+    [SQL_INGREDIENT_INSERT] = "INSERT INTO ingredient (uuid, kind, name, key, changed_s) VALUES (?1, ?2, ?3, ?4, ?5)",
+    [SQL_INGREDIENT_UPDATE] = "UPDATE ingredient SET name = ?2, key = ?3, changed_s = ?4, archived = 0 WHERE id = ?1",
+    [SQL_INGREDIENT_ARCHIVE] = "UPDATE ingredient SET archived = 1, changed_s = ?3 WHERE kind = ?1 AND name = ?2",
+    [SQL_FACT_INSERT] = "INSERT INTO ingredient_fact (ingredient_id, member, number, text, standing, source)"
+                        " VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
     [SQL_FACT_DELETE] = "DELETE FROM ingredient_fact WHERE ingredient_id = ?1",
     /* An archived entry that goes before one of the reference is left out: the reference's is there to read old recipes by. */
     [SQL_SHELF_SIZES] =
@@ -197,20 +190,18 @@ static const char *const texts[SQL_COUNT] = {
         "  FROM ingredient LEFT JOIN ingredient_fact ON ingredient_id = ingredient.id"
         " WHERE archived = 0 OR key = name COLLATE NOCASE"
         " GROUP BY kind, archived",
-    [SQL_SHELF_FACTS] =
-        "SELECT ingredient.id, kind, name, key, member, number, text, standing, source"
-        "  FROM ingredient LEFT JOIN ingredient_fact ON ingredient_id = ingredient.id"
-        " WHERE archived = 0 OR key = name COLLATE NOCASE"
-        " ORDER BY archived, kind, name, ingredient.id, member",
+    [SQL_SHELF_FACTS] = "SELECT ingredient.id, kind, name, key, member, number, text, standing, source"
+                        "  FROM ingredient LEFT JOIN ingredient_fact ON ingredient_id = ingredient.id"
+                        " WHERE archived = 0 OR key = name COLLATE NOCASE"
+                        " ORDER BY archived, kind, name, ingredient.id, member",
 
     [SQL_SETTING_SELECT] = "SELECT value FROM setting WHERE key = ?1",
     [SQL_SETTING_INSERT] = "INSERT INTO setting (key, value) VALUES (?1, ?2)",
     [SQL_SETTING_DELETE] = "DELETE FROM setting",
     [SQL_BENCH_SCALE_SELECT] =
         "SELECT position, name, division_ug, capacity_ug, accuracy_ug, vessel_ug FROM scale ORDER BY position",
-    [SQL_BENCH_SCALE_INSERT] =
-        "INSERT INTO scale (position, name, division_ug, capacity_ug, accuracy_ug, vessel_ug)"
-        " VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
+    [SQL_BENCH_SCALE_INSERT] = "INSERT INTO scale (position, name, division_ug, capacity_ug, accuracy_ug, vessel_ug)"
+                               " VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
     [SQL_BENCH_SCALE_DELETE] = "DELETE FROM scale",
     [SQL_VESSEL_SELECT] = "SELECT position, name, empty_ug FROM vessel ORDER BY position",
     [SQL_VESSEL_INSERT] = "INSERT INTO vessel (position, name, empty_ug) VALUES (?1, ?2, ?3)",

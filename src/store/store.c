@@ -86,7 +86,8 @@ enum lw_status store_close(struct store *store, struct lw_error *error)
     if (store->path[0])
         status = empty_log(store, &why);
     if (status != LW_OK)
-        lw_fail(error, status, "All is saved, but the log of %s (%s-wal) could not be written back and must stay beside it: %s",
+        lw_fail(error, status,
+                "All is saved, but the log of %s (%s-wal) could not be written back and must stay beside it: %s",
                 store->path, store->path, why.text);
     store_free(store);
     return status;

@@ -44,8 +44,7 @@ enum lw_status store_close(struct store *store, struct lw_error *error);
  * inside of another joins it. */
 enum lw_status store_begin(struct store *store, struct lw_error *error);
 
-/* Commits where `status` is LW_OK and takes everything back otherwise; inside of another transaction that is left to its end.
- * Returns what became of it. */
+/* Commits where `status` is LW_OK and takes everything since its store_begin back otherwise. Returns what became of it. */
 enum lw_status store_end(struct store *store, enum lw_status status, struct lw_error *error);
 
 /* When there is time: writes the log back if it has grown. */

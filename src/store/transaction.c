@@ -1,5 +1,4 @@
 /* transaction.c - transactions that write, reads of one moment, and writing the log back. */
-#include "base/error.h"
 #include "store/query.h"
 
 static enum lw_status run(struct store *store, enum sql sql, struct lw_error *error)
@@ -17,7 +16,7 @@ enum lw_status store_run(struct store *store, const char *sql, struct lw_error *
 
 enum lw_status store_begin(struct store *store, struct lw_error *error)
 {
-    enum lw_status status = store->depth > 0 ? LW_OK : run(store, SQL_BEGIN, error);
+    enum lw_status status = run(store, store->depth > 0 ? SQL_NESTED_BEGIN : SQL_BEGIN, error);
 
     if (status == LW_OK)
         store->depth++;
@@ -34,21 +33,26 @@ static void keep_log_short(struct store *store)
         store_checkpoint(store, &whole, NULL);
 }
 
+/* Takes back what was done since the innermost store_begin. */
+static void take_back(struct store *store)
+{
+    /* Some failures have ended the transaction already. */
+    if (sqlite3_get_autocommit(store->db))
+        return;
+    run(store, store->depth > 0 ? SQL_NESTED_ROLLBACK : SQL_ROLLBACK, NULL);
+    if (store->depth > 0)
+        run(store, SQL_NESTED_COMMIT, NULL);
+}
+
 enum lw_status store_end(struct store *store, enum lw_status status, struct lw_error *error)
 {
-    store->spoilt = store->spoilt || status != LW_OK;
-    if (--store->depth > 0)
-        return status;
-    if (status == LW_OK && store->spoilt)
-        status = lw_fail(error, LW_INVALID, "A part of this step failed, so none of it was saved.");
-    store->spoilt = false;
+    store->depth--;
     if (status == LW_OK)
-        status = run(store, SQL_COMMIT, error);
-    if (status == LW_OK)
+        status = run(store, store->depth > 0 ? SQL_NESTED_COMMIT : SQL_COMMIT, error);
+    if (status != LW_OK)
+        take_back(store);
+    else if (store->depth == 0)
         keep_log_short(store);
-    /* Some failures have ended the transaction already. */
-    else if (!sqlite3_get_autocommit(store->db))
-        run(store, SQL_ROLLBACK, NULL);
     return status;
 }
 
@@ -59,7 +63,8 @@ enum lw_status store_read_begin(struct store *store, struct lw_error *error)
 
 enum lw_status store_read_end(struct store *store, enum lw_status status, struct lw_error *error)
 {
-    enum lw_status ended = sqlite3_get_autocommit(store->db) ? LW_OK : run(store, SQL_READ_END, status == LW_OK ? error : NULL);
+    enum lw_status ended = sqlite3_get_autocommit(store->db) ? LW_OK
+                                                             : run(store, SQL_READ_END, status == LW_OK ? error : NULL);
 
     return status == LW_OK ? ended : status;
 }

@@ -35,8 +35,7 @@ static enum lw_status put_shelf(struct import *import, const struct recipe_file 
         status = shelf_put_colourant(store, &file->colourant[i], &import->now, error);
     for (size_t i = 0; i < file->fragrances && status == LW_OK; i++)
         status = shelf_put_fragrance(store, &file->fragrance[i], reference, &import->now, error);
-    import->counted->shelf +=
-        (int)(file->oils + file->additives + file->liquids + file->colourants + file->fragrances);
+    import->counted->shelf += (int)(file->oils + file->additives + file->liquids + file->colourants + file->fragrances);
     return status;
 }
 

@@ -200,6 +200,10 @@ void page_lye(struct page *page, int width)
     double potassium = recipe->alkali.potassium_share;
 
     purpose(page);
+    if (recipe->oils == 0) {
+        page_piece(page_line(page, REGION_LYE), 0, width, "follows from the oils");
+        return;
+    }
     for (int kind = 0; kind < ALKALIS; kind++)
         if (kind == ALKALI_KOH ? potassium > 0 : potassium < 1)
             alkali(page, (enum alkali)kind, width);

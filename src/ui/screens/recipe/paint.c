@@ -202,6 +202,18 @@ static uint16_t level_style(enum finding_level level)
     return level == LEVEL_STOP ? STYLE_STOP : level == LEVEL_CAUTION ? STYLE_CAUTION : STYLE_REMARK;
 }
 
+/* Where there is nothing to point out, a newcomer is told how to go on. */
+static const char *what_is_next(const struct recipe *recipe)
+{
+    if (recipe->oils == 0)
+        return "Begin with an oil: Enter on \"+ oil\", then type any part of its name.";
+    if (recipe->oils == 1)
+        return "Add more oils with a. A digit on a share changes it; the others make room.";
+    if (recipe->portions == 0)
+        return "Split the batter: go down to \"+ portion\". Every portion has its own colours; one takes the rest.";
+    return "Nothing to point out.";
+}
+
 /* As many findings as fit, with what to do; the rest is counted. */
 static void paint_findings(struct recipe_screen *screen, const struct canvas *canvas)
 {
@@ -219,8 +231,11 @@ static void paint_findings(struct recipe_screen *screen, const struct canvas *ca
             used += canvas_wrap(&text, used, text.rows - used, STYLE_FAINT, document->words[i].todo);
         row += used;
     }
-    if (document->plan->findings == 0)
-        canvas_text(canvas, 0, 1, STYLE_PLAIN, "Nothing to point out.");
+    if (document->plan->findings == 0) {
+        struct canvas text = canvas_part(canvas, 0, 1, canvas->rows, canvas->cols - 2);
+
+        canvas_wrap(&text, 0, text.rows, STYLE_PLAIN, what_is_next(document->input->recipe));
+    }
 }
 
 /* Rows of the upper regions, of the portions, and of the findings. */
