@@ -23,7 +23,7 @@ struct member_words {
 struct member {
     enum member_kind kind;
     size_t offset;
-    size_t size;                       /* of MEMBER_TEXT */
+    size_t size;                      /* of MEMBER_TEXT */
     const struct member_words *words; /* of MEMBER_WORD */
 };
 

@@ -20,8 +20,8 @@ enum lw_status revision_insert_element(struct store *store, int64_t revision_id,
                                        const void *element, struct lw_error *error);
 
 /* Puts the colourants of a portion in place of those it had. */
-enum lw_status revision_replace_colourants(struct store *store, int64_t portion_id, const struct recipe_portion *portion,
-                                           struct lw_error *error);
+enum lw_status revision_replace_colourants(struct store *store, int64_t portion_id,
+                                           const struct recipe_portion *portion, struct lw_error *error);
 
 /* Nothing that a revision keeps differs. */
 bool revision_same(const struct recipe *a, const struct recipe *b);

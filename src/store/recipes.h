@@ -9,12 +9,12 @@ struct recipe_line {
     int64_t id;
     uint8_t uuid[LW_UUID_BYTES];
     char name[LW_NAME_BYTES];
-    int revisions;       /* sealed so far */
-    bool changed;        /* the draft differs from the newest sealed one, or there is none */
+    int revisions; /* sealed so far */
+    bool changed;  /* the draft differs from the newest sealed one, or there is none */
     bool archived;
     enum purpose purpose;
     int oils, portions;
-    int64_t changed_s;   /* UTC */
+    int64_t changed_s; /* UTC */
 };
 
 enum recipes_order { RECIPES_BY_NAME, RECIPES_NEWEST };
@@ -38,7 +38,8 @@ enum lw_status recipes_save(struct store *store, int64_t id, int64_t *version, c
                             const struct lw_now *now, struct lw_error *error);
 
 /* Keeps the draft as the next revision; the draft goes on from it. LW_CONFLICT where nothing differs from the newest. */
-enum lw_status recipes_seal(struct store *store, int64_t id, const struct lw_now *now, int *number, struct lw_error *error);
+enum lw_status recipes_seal(struct store *store, int64_t id, const struct lw_now *now, int *number,
+                            struct lw_error *error);
 
 struct revision_line {
     int number;

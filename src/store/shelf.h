@@ -29,8 +29,8 @@ enum lw_status shelf_put_additive(struct store *store, const struct additive_fac
                                   struct lw_error *error);
 enum lw_status shelf_put_liquid(struct store *store, const struct liquid_fact *liquid, const struct lw_now *now,
                                 struct lw_error *error);
-enum lw_status shelf_put_colourant(struct store *store, const struct colourant_fact *colourant, const struct lw_now *now,
-                                   struct lw_error *error);
+enum lw_status shelf_put_colourant(struct store *store, const struct colourant_fact *colourant,
+                                   const struct lw_now *now, struct lw_error *error);
 enum lw_status shelf_put_fragrance(struct store *store, const struct fragrance_fact *fragrance,
                                    const struct reference *reference, const struct lw_now *now, struct lw_error *error);
 

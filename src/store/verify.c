@@ -1,77 +1,112 @@
-/* verify.c - is the store whole? What SQLite can tell of its pages and references, in sentences. */
+/* verify.c - looks for whatever could be wrong with a store: its pages, its references, and whether every recipe can be read. */
 #include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
 
 #include "base/error.h"
+#include "base/text.h"
 #include "store/query.h"
+#include "store/recipe_revision.h"
 #include "store/recipes.h"
 
-struct finder {
+struct report {
     void (*each)(void *context, const char *sentence);
     void *context;
     int found;
 };
 
-static void tell(struct finder *finder, const char *format, const char *what)
+static void report(struct report *report, const char *sentence)
 {
-    char sentence[LW_ERROR_BYTES];
-
-    finder->found++;
-    snprintf(sentence, sizeof sentence, format, what);
-    if (finder->each)
-        finder->each(finder->context, sentence);
+    report->found++;
+    if (report->each)
+        report->each(report->context, sentence);
 }
 
-static enum lw_status pages(struct store *store, struct finder *finder, struct lw_error *error)
+/* What SQLite says of its pages helps no maker; how much of it there is says how bad it is. */
+static enum lw_status check_pages(struct store *store, struct report *to, struct lw_error *error)
 {
     struct query query;
+    char sentence[160];
+    int faults = 0;
 
     query_begin(&query, store, SQL_INTEGRITY);
-    while (query_row(&query)) {
-        const char *said = query_text(&query);
-
-        if (sqlite3_stricmp(said, "ok") != 0)
-            tell(finder, "The file is damaged: %s.", said);
+    while (query_row(&query))
+        faults += strcmp(query_text(&query), "ok") != 0;
+    /* Damage that stops the check is a finding, not a failure of it. */
+    if ((query.code & 0xFF) == SQLITE_CORRUPT) {
+        query.code = SQLITE_OK;
+        faults++;
+    }
+    if (faults > 0) {
+        snprintf(sentence, sizeof sentence,
+                 "The file is damaged in at least %d places; put a backup of it in its place.", faults);
+        report(to, sentence);
     }
     return query_end(&query, error);
 }
 
-static enum lw_status references(struct store *store, struct finder *finder, struct lw_error *error)
+static enum lw_status check_references(struct store *store, struct report *to, struct lw_error *error)
 {
     struct query query;
 
     query_begin(&query, store, SQL_FOREIGN_KEYS);
-    while (query_row(&query))
-        tell(finder, "A row of %s belongs to something that is not there.", query_text(&query));
+    while (query_row(&query)) {
+        char sentence[160] = "";
+
+        text_add(sentence, sizeof sentence, "A row of the table %s belongs to something that is not there.",
+                 query_text(&query));
+        report(to, sentence);
+    }
     return query_end(&query, error);
 }
 
-/* Every revision can be read, which checks the words, ranges and positions of all its rows. */
-static enum lw_status revisions(struct store *store, struct finder *finder, struct lw_error *error)
+static void report_recipe(struct report *to, const char *name, int number, const char *what)
 {
+    char sentence[LW_NAME_BYTES + 256] = "";
+
+    if (number > 0)
+        text_add(sentence, sizeof sentence, "Revision %d of the recipe \"%s\" %s", number, name, what);
+    else
+        text_add(sentence, sizeof sentence, "The draft of the recipe \"%s\" %s", name, what);
+    report(to, sentence);
+}
+
+static enum lw_status check_recipes(struct store *store, struct report *to, struct lw_error *error)
+{
+    struct recipe *recipe = malloc(sizeof *recipe);
     struct query query;
-    struct recipe recipe;
+    enum lw_status status = LW_OK;
 
+    if (!recipe)
+        return store_failed(store->path, SQLITE_NOMEM, error);
     query_begin(&query, store, SQL_REVISIONS_ALL);
-    while (query_row(&query)) {
-        int64_t recipe_id = query_int(&query);
-        int number = (int)query_int(&query); /* that of a draft is NULL and reads as 0 */
+    while (status == LW_OK && query_row(&query)) {
+        int64_t id = query_int(&query);
+        int number = (int)query_int(&query);
 
-        if (recipes_load(store, recipe_id, number, &recipe, NULL, NULL) != LW_OK)
-            tell(finder, "The recipe \"%s\" has a version that cannot be read.", query_text(&query));
+        status = recipes_load(store, id, number, recipe, NULL, error);
+        if (status == LW_CORRUPT) {
+            report_recipe(to, query_text(&query), number, "cannot be read; put a backup of the store in its place.");
+            status = LW_OK;
+        }
     }
-    return query_end(&query, error);
+    free(recipe);
+
+    enum lw_status ended = query_end(&query, status == LW_OK ? error : NULL);
+
+    return status == LW_OK ? ended : status;
 }
 
 enum lw_status store_verify(struct store *store, void (*each)(void *context, const char *sentence), void *context,
                             int *found, struct lw_error *error)
 {
-    struct finder finder = {each, context, 0};
-    enum lw_status status = pages(store, &finder, error);
+    struct report to = {each, context, 0};
+    enum lw_status status = check_pages(store, &to, error);
 
-    if (status == LW_OK)
-        status = references(store, &finder, error);
-    if (status == LW_OK && finder.found == 0)
-        status = revisions(store, &finder, error);
-    *found = finder.found;
+    if (status == LW_OK && to.found == 0)
+        status = check_references(store, &to, error);
+    if (status == LW_OK && to.found == 0)
+        status = check_recipes(store, &to, error);
+    *found = to.found;
     return status;
 }
