@@ -200,7 +200,8 @@ export PYTHONDONTWRITEBYTECODE := 1
 RUN_ENV ?= LC_ALL=C.UTF-8
 RUNS = $(patsubst $(OBJ)/tests/%,$(RESULTS)/$(VARIANT)/%,$(filter $(foreach dir,$(RUN_DIRS),$(OBJ)/tests/$(dir)/%),$(TESTS)))
 
-TEST_ENV = TZ=UTC LYEWAY_OBJ=$(OBJ) LYEWAY=$(OBJ)/lyeway LYEWAY_PROBE=$(OBJ)/tests/terminal/probe PYTHON=$(PYTHON)
+# Nobody's own records are ever touched.
+TEST_ENV = TZ=UTC HOME=$(abspath $(BUILD))/nobody XDG_DATA_HOME= LYEWAY_DB= NO_COLOR= LYEWAY_OBJ=$(OBJ) LYEWAY=$(OBJ)/lyeway LYEWAY_PROBE=$(OBJ)/tests/terminal/probe PYTHON=$(PYTHON)
 
 $(RUNS): $(RESULTS)/$(VARIANT)/%: $(OBJ)/tests/% FORCE
 	@env $(RUN_ENV) $(TEST_ENV) tests/support/run tap $@ $<
