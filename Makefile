@@ -262,11 +262,10 @@ ifneq ($(PROGRAM),)
 	@cmp -s $(PROGRAM) $(BUILD)/lyeway || cp $(PROGRAM) $(BUILD)/lyeway
 endif
 
-# The plan of every recipe of the demo scenario.
+# The workbench on demo records that are kept, or without a terminal the plan sheets of the demo's recipes.
 demo: deps-build
 	+@$(MAKE) --no-print-directory all
-	@sed -n 's/^      "name": "\(.*\)",*$$/\1/p' sample-data/recipes.json | \
-	while read -r name; do $(BUILD)/lyeway plan sample-data/recipes.json "$$name" || exit 1; echo; done
+	@if [ -t 0 ] && [ -t 1 ]; then $(BUILD)/lyeway --demo --db $(BUILD)/demo.db; else $(BUILD)/lyeway --demo plan; fi
 
 # Random input for readers of text from outside: each harness runs FUZZ_LIMIT, from the texts of tests/fuzz/NAME if there are.
 FUZZ_LIMIT ?= -max_total_time=60

@@ -261,7 +261,7 @@ static void control_characters_never_reach_the_terminal(void **state)
     (void)state;
     failed(RUN("\x1b[2J"), USAGE, "?[2J");
     failed(RUN("--\x1b]0;x\x07"), USAGE, "--?]0;x?");
-    failed(RUN("plan", "\x1b[31mred"), REFUSED, "?[31mred");
+    failed(RUN("--demo", "plan", "\x1b[31mred"), REFUSED, "?[31mred");
     failed(RUN("plan", "\x1b[31mred.json"), REFUSED, "?[31mred.json");
     failed(RUN("plan", "--\x07"), USAGE, "--?");
     failed(RUN("plan", file_with("several.json", several), "\xe2\x80\xaename"), REFUSED, "\"?name\"");
