@@ -159,6 +159,10 @@ TEST_DIRS := $(filter-out bench fuzz gates link poison support,$(notdir $(patsub
 
 TEST_OUTSIDE          := -lcmocka -lgsl -lgslcblas -lm
 TEST_OUTSIDE_terminal := -lvterm -lutil
+comma := ,
+# Tests of faults let allocations of ours fail.
+WRAP_MEMORY           := $(addprefix -Wl$(comma)--wrap=,malloc calloc realloc)
+TEST_LINK_fault       := $(WRAP_MEMORY)
 
 test_objects = $(patsubst %.c,$(OBJ)/%.o,$(1))
 programs     = $(patsubst %.c,$(OBJ)/%,$(wildcard tests/$(1)/test_*.c tests/$(1)/probe*.c))
@@ -282,8 +286,7 @@ fuzz:
 BENCHES := $(patsubst tests/bench/%.c,$(OBJ)/tests/bench/%,$(wildcard tests/bench/bench_*.c))
 $(BENCHES): %: %.o $(call helpers,bench) $(LIBS)
 	$(call say,LINK    $@)
-	$(Q)$(LINK) $(addprefix -Wl$(comma)--wrap=,malloc calloc realloc free) -o $@ $^ $(OUTSIDE)
-comma := ,
+	$(Q)$(LINK) $(WRAP_MEMORY) -Wl,--wrap=free -o $@ $^ $(OUTSIDE)
 bench: $(BENCHES)
 	@for b in $(BENCHES); do $$b || exit 1; done
 

@@ -1,14 +1,12 @@
-/* backup.c - copies of a store, made whole beside their place and then put there in one step. */
+/* backup.c - a copy of the open store, made whole beside its place and then put there in one step. */
 #include "store/store.h"
 
-#include <fcntl.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
 #include "base/error.h"
 #include "store/inside.h"
-#include "store/open.h"
 #include "store/place.h"
 
 enum { PAGES_A_STEP = 256 };
@@ -38,17 +36,6 @@ static int copy_pages(sqlite3 *from, sqlite3 *to, const struct progress *progres
     return code == SQLITE_DONE ? ended : code;
 }
 
-/* Sees that the bytes of a finished copy outlast a power cut, before anything is replaced by it. */
-static enum lw_status sync_file(const char *path, struct lw_error *error)
-{
-    int fd = open(path, O_RDWR | O_CLOEXEC);
-    bool good = fd >= 0 && fsync(fd) == 0;
-
-    if (fd >= 0 && close(fd) != 0)
-        good = false;
-    return good ? LW_OK : store_failed(path, SQLITE_IOERR, error);
-}
-
 static enum lw_status copy_into(sqlite3 *from, const char *path, const struct progress *progress,
                                 struct lw_error *error)
 {
@@ -62,7 +49,7 @@ static enum lw_status copy_into(sqlite3 *from, const char *path, const struct pr
 
     if (code == SQLITE_OK)
         code = closed;
-    return code == SQLITE_OK ? sync_file(path, error) : store_failed(path, code, error);
+    return code == SQLITE_OK ? place_sync_file(path, error) : store_failed(path, code, error);
 }
 
 /* The backup keeps to the moment at which it began, so that another program's writes do not make it begin again. */
@@ -107,76 +94,6 @@ enum lw_status store_backup(struct store *store, const char *to, bool replace,
     status = copy_moment(store, temporary, &call, error);
     if (status == LW_OK)
         status = place_move(temporary, to, error);
-    if (status != LW_OK)
-        unlink(temporary);
-    free(temporary);
-    return status;
-}
-
-/* The log belongs to what is put aside: without it the copy would lack what was saved last. */
-static enum lw_status put_aside(const char *path, struct lw_error *error)
-{
-    static const char *const parts[] = {"", "-wal"};
-    struct place place;
-    char *aside = place_free_beside(path, ".before-restore");
-    enum lw_status status = aside ? place_look(path, &place, error) : store_failed(path, SQLITE_NOMEM, error);
-
-    for (size_t i = 0; i < sizeof parts / sizeof *parts && status == LW_OK && place.kind == PLACE_FILE; i++) {
-        char *from = place_beside(path, parts[i]), *to = place_beside(aside, parts[i]);
-
-        if (!from || !to)
-            status = store_failed(path, SQLITE_NOMEM, error);
-        else if (place_has_beside(path, parts[i]))
-            status = place_move(from, to, error);
-        free(from);
-        free(to);
-    }
-    free(aside);
-    return status;
-}
-
-static enum lw_status refuse_if_open(const char *path, struct lw_error *error)
-{
-    sqlite3 *db = NULL;
-    struct place place;
-    enum lw_status status = place_look(path, &place, error);
-    int code;
-
-    if (status != LW_OK || place.kind != PLACE_FILE)
-        return status;
-    code = sqlite3_open_v2(path, &db, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, NULL);
-    /* Leaving the log mode needs to be alone with the file; a damaged file cannot say, and is to be replaced anyway. */
-    if (code == SQLITE_OK)
-        code = sqlite3_exec(db, "PRAGMA locking_mode = EXCLUSIVE; BEGIN EXCLUSIVE; ROLLBACK", NULL, NULL, NULL);
-    sqlite3_close(db);
-    return code == SQLITE_BUSY || code == SQLITE_LOCKED ? store_failed(path, code, error) : LW_OK;
-}
-
-enum lw_status store_restore(const char *path, const char *from, struct lw_error *error)
-{
-    sqlite3 *db = NULL;
-    char *temporary = NULL;
-    const struct progress silent = {NULL, NULL};
-    enum lw_status status = open_check(from, error);
-
-    if (status == LW_OK)
-        status = refuse_if_open(path, error);
-    if (status == LW_OK)
-        status = place_make_folders(path, error);
-    if (status == LW_OK)
-        status = place_make_temporary(path, &temporary, error);
-    if (status != LW_OK)
-        return status;
-    if (sqlite3_open_v2(from, &db, SQLITE_OPEN_READONLY | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_EXRESCODE, NULL) ==
-        SQLITE_OK)
-        status = copy_into(db, temporary, &silent, error);
-    else
-        status = store_failed(from, SQLITE_CANTOPEN, error);
-    sqlite3_close(db);
-    if (status == LW_OK)
-        status = put_aside(path, error);
-    if (status == LW_OK)
-        status = place_move(temporary, path, error);
     if (status != LW_OK)
         unlink(temporary);
     free(temporary);

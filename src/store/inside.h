@@ -27,6 +27,10 @@ struct store {
     struct watch watch;
 };
 
+/* Not connected to anything yet; NULL without memory. To be freed, which also disconnects. */
+struct store *store_new(const char *path, const struct store_options *options);
+void store_free(struct store *store);
+
 /* What SQLite result `code` means for a maker, as a sentence that names the store. Returns the status; LW_OK only for
  * SQLITE_OK, SQLITE_ROW and SQLITE_DONE. */
 enum lw_status store_failed(const char *path, int code, struct lw_error *error);

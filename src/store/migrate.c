@@ -78,3 +78,10 @@ enum lw_status migrate(struct store *store, const struct migrations *migrations,
         return status;
     return store_end(store, run_steps(store, migrations, error), error);
 }
+
+bool migrate_is_last(struct store *store)
+{
+    size_t version;
+
+    return read_version(store, &version, NULL) == LW_OK && version == migrations_all().count;
+}

@@ -20,4 +20,7 @@ struct migrations migrations_all(void);
  * the work done. LW_CONFLICT where the version is higher than all that is known here. */
 enum lw_status migrate(struct store *store, const struct migrations *migrations, struct lw_error *error);
 
+/* The store has the version that this program writes. */
+bool migrate_is_last(struct store *store);
+
 #endif

@@ -55,8 +55,8 @@ static enum lw_status damaged(const char *path, struct lw_error *error)
                    path);
 }
 
-/* What the first bytes say. `bytes` is the length of the whole; logged: a log may hold the rest. */
-static enum lw_status judge_header(const unsigned char *header, int64_t bytes, bool logged, const char *path,
+/* What the first bytes say. `bytes` is the length of the whole; pending: a log or journal holds what makes it whole. */
+static enum lw_status judge_header(const unsigned char *header, int64_t bytes, bool pending, const char *path,
                                    struct lw_error *error)
 {
     if (bytes < HEADER_BYTES || memcmp(header, magic, sizeof magic) != 0)
@@ -70,7 +70,7 @@ static enum lw_status judge_header(const unsigned char *header, int64_t bytes, b
     if (number_at(header, HEADER_USER_VERSION) > migrations_all().count)
         return lw_fail(error, LW_CONFLICT,
                        "%s was written by a newer Lyeway; nothing was written to it, use the newer program.", path);
-    if (!logged && number_at(header, HEADER_CHANGE_COUNTER) == number_at(header, HEADER_VALID_FOR) &&
+    if (!pending && number_at(header, HEADER_CHANGE_COUNTER) == number_at(header, HEADER_VALID_FOR) &&
         bytes < number_at(header, HEADER_PAGES) * page_size(header))
         return lw_fail(
             error, LW_CORRUPT,
@@ -92,7 +92,13 @@ static enum lw_status check_header(struct store *store, struct lw_error *error)
         code = file->pMethods->xRead(file, header, sizeof header, 0);
     if (code != SQLITE_OK && code != SQLITE_IOERR_SHORT_READ)
         return store_failed(store->path, code, error);
-    return judge_header(header, bytes, place_has_beside(store->path, "-wal"), store->path, error);
+
+    bool journal = place_has_beside(store->path, "-journal");
+
+    /* The power went while the store was made: SQLite takes back what there is of it. */
+    if (journal && memcmp(header, (unsigned char[sizeof header]){0}, sizeof header) == 0)
+        return LW_OK;
+    return judge_header(header, bytes, journal || place_has_beside(store->path, "-wal"), store->path, error);
 }
 
 static int note_log_pages(void *context, sqlite3 *db, const char *name, int pages)
@@ -169,6 +175,17 @@ static enum lw_status use_log(struct store *store, struct lw_error *error)
     return LW_OK;
 }
 
+/* The first read through the log: with it the log's file is there to be watched. */
+static enum lw_status read_once(struct store *store, struct lw_error *error)
+{
+    struct query query;
+
+    query_begin(&query, store, SQL_APPLICATION_ID);
+    if (query_row(&query) && query_int(&query) != STORE_APPLICATION_ID)
+        query_corrupt(&query);
+    return query_end(&query, error);
+}
+
 static enum lw_status refuse_kind(const char *path, enum place_kind kind, struct lw_error *error)
 {
     if (kind == PLACE_FOLDER)
@@ -231,6 +248,8 @@ enum lw_status open_file(struct store *store, enum store_how how, struct lw_erro
         status = migrate(store, &migrations, error);
     if (status == LW_OK)
         status = use_log(store, error);
+    if (status == LW_OK)
+        status = read_once(store, error);
     return status;
 }
 
@@ -262,27 +281,14 @@ enum lw_status open_image(struct store *store, const unsigned char *image, size_
     return status == LW_OK ? migrate(store, &migrations, error) : status;
 }
 
-enum lw_status open_check(const char *path, struct lw_error *error)
+enum lw_status open_copy(struct store *store, const char *copy, struct lw_error *error)
 {
-    struct store checked = {.path = (char *)path, .watch = {.fd = -1}}; /* never written through */
-    int found = 0;
-    struct place place;
-    enum lw_status status = place_look(path, &place, error);
+    enum lw_status status = connect(store, copy, SQLITE_OPEN_READWRITE, error);
 
-    if (status != LW_OK)
-        return status;
-    if (place.kind != PLACE_FILE)
-        return place.kind == PLACE_MISSING ? lw_fail(error, LW_NOT_FOUND, "There is no file %s; check the path.", path)
-                                           : refuse_kind(path, place.kind, error);
-    status = connect_file(&checked, SQLITE_OPEN_READONLY, error);
     if (status == LW_OK)
-        status = check_header(&checked, error);
-    if (status == LW_OK)
-        status = store_verify(&checked, NULL, NULL, &found, error);
-    for (int i = 0; i < SQL_COUNT; i++)
-        sqlite3_finalize(checked.statement[i]);
-    sqlite3_close(checked.db);
-    if (status == LW_OK && found > 0)
-        return damaged(path, error);
+        status = check_header(store, error);
+    /* Closing it leaves the one file, without a log. */
+    if (store->db)
+        sqlite3_db_config(store->db, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 0, NULL);
     return status;
 }

@@ -8,7 +8,7 @@
 enum lw_status open_file(struct store *store, enum store_how how, struct lw_error *error);
 enum lw_status open_image(struct store *store, const unsigned char *image, size_t bytes, struct lw_error *error);
 
-/* Only looks whether `path` holds a sound store that this program knows: every page is checked. */
-enum lw_status open_check(const char *path, struct lw_error *error);
+/* Opens `copy` to look at it: as it is, whatever its version, if it is known here. Sentences name store->path. */
+enum lw_status open_copy(struct store *store, const char *copy, struct lw_error *error);
 
 #endif

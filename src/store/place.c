@@ -152,6 +152,58 @@ enum lw_status place_make_temporary(const char *path, char **name, struct lw_err
                    path);
 }
 
+enum lw_status place_sync_file(const char *path, struct lw_error *error)
+{
+    int fd = open(path, O_RDWR | O_CLOEXEC);
+    bool good = fd >= 0 && fsync(fd) == 0;
+
+    if (fd >= 0 && close(fd) != 0)
+        good = false;
+    return good ? LW_OK : lw_fail(error, LW_IO, "Writing %s failed; look at the disk, then try again.", path);
+}
+
+static bool write_all(int fd, const char *bytes, ssize_t n)
+{
+    while (n > 0) {
+        ssize_t written = write(fd, bytes, (size_t)n);
+
+        if (written < 0 && errno != EINTR)
+            return false;
+        if (written > 0) {
+            bytes += written;
+            n -= written;
+        }
+    }
+    return true;
+}
+
+static bool copy_bytes(int from, int to)
+{
+    char bytes[65536];
+
+    for (;;) {
+        ssize_t n = read(from, bytes, sizeof bytes);
+
+        if (n == 0)
+            return true;
+        if ((n < 0 && errno != EINTR) || !write_all(to, bytes, n))
+            return false;
+    }
+}
+
+enum lw_status place_copy(const char *from, const char *to, struct lw_error *error)
+{
+    int source = open(from, O_RDONLY | O_CLOEXEC);
+    int target = source < 0 ? -1 : open(to, O_WRONLY | O_CLOEXEC);
+    bool good = target >= 0 && copy_bytes(source, target) && fsync(target) == 0;
+
+    if (source >= 0)
+        close(source);
+    if (target >= 0 && close(target) != 0)
+        good = false;
+    return good ? LW_OK : lw_fail(error, LW_IO, "%s cannot be copied; look at the disk, then try again.", from);
+}
+
 enum lw_status place_move(const char *from, const char *to, struct lw_error *error)
 {
     if (rename(from, to) != 0)

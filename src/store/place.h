@@ -38,6 +38,12 @@ enum lw_status place_make_file(const char *path, struct lw_error *error);
 /* Makes a new empty file (0600) beside the path under a name that nobody has; *name is to be freed. */
 enum lw_status place_make_temporary(const char *path, char **name, struct lw_error *error);
 
+/* Sees that the bytes of a file outlast a power cut. */
+enum lw_status place_sync_file(const char *path, struct lw_error *error);
+
+/* Copies the bytes of a file into one that is there, and sees that they last. */
+enum lw_status place_copy(const char *from, const char *to, struct lw_error *error);
+
 /* Puts `from` at `to` in one step, replacing what is there, and sees that this outlasts a power cut. */
 enum lw_status place_move(const char *from, const char *to, struct lw_error *error);
 

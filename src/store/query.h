@@ -15,7 +15,7 @@ struct query {
 /* Prepares the statement if this is its first use. One run of a statement at a time. */
 void query_begin(struct query *query, struct store *store, enum sql sql);
 
-/* The next parameter. Texts and bytes must stay until query_end. */
+/* The next parameter. Texts and bytes must stay until query_end; a text that is NULL is bound as NULL. */
 void query_bind_int(struct query *query, int64_t value);
 void query_bind_real(struct query *query, double value);
 void query_bind_text(struct query *query, const char *text);

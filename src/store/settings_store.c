@@ -1,115 +1,133 @@
-/* settings_store.c - settings by name, scales and vessels in their order. */
+/* settings_store.c - settings as rows by name. What a row does not say stays as common practice has it. */
 #include "store/settings_store.h"
 
 #include <string.h>
 
 #include "store/member.h"
 
-static const char *const mass_unit[] = {"g", "oz", "lb"};
-static const struct member_words mass_units = {3, mass_unit};
-
-#define TEXT(name)                                                                               \
-    {                                                                                            \
-        MEMBER_TEXT, offsetof(struct settings, name), sizeof(((struct settings *)0)->name), NULL \
+#define COUNT(array) ((int)(sizeof(array) / sizeof(array)[0]))
+#define TEXT(member)                                                                                 \
+    {                                                                                                \
+        MEMBER_TEXT, offsetof(struct settings, member), sizeof(((struct settings *)0)->member), NULL \
     }
-#define REAL(name)                                            \
-    {                                                         \
-        MEMBER_REAL, offsetof(struct settings, name), 0, NULL \
+#define REAL(member)                                            \
+    {                                                           \
+        MEMBER_REAL, offsetof(struct settings, member), 0, NULL \
+    }
+#define BOOL(member)                                            \
+    {                                                           \
+        MEMBER_BOOL, offsetof(struct settings, member), 0, NULL \
     }
 
-/* The single values, by the keys they have in the store. */
-static const struct {
+static const char *const unit[] = {[MASS_G] = "g", [MASS_OZ] = "oz", [MASS_LB] = "lb"};
+static const struct member_words units = {COUNT(unit), unit};
+
+struct setting {
     const char *key;
     struct member member;
-} values[] = {
-    {"mass_unit", {MEMBER_WORD, offsetof(struct settings, mass_unit), 0, &mass_units}},
-    {"fahrenheit", {MEMBER_BOOL, offsetof(struct settings, fahrenheit), 0, NULL}},
+};
+
+static const struct setting settings_table[] = {
+    {"mass_unit", {MEMBER_WORD, offsetof(struct settings, mass_unit), 0, &units}},
+    {"fahrenheit", BOOL(fahrenheit)},
     {"currency", TEXT(currency)},
     {"maker_name", TEXT(maker_name)},
     {"maker_address", TEXT(maker_address)},
-    {"tour_seen", {MEMBER_BOOL, offsetof(struct settings, tour_seen), 0, NULL}},
-    {"skin_superfat", REAL(purpose[PURPOSE_SKIN].superfat)},
-    {"skin_strength", REAL(purpose[PURPOSE_SKIN].water_strength)},
-    {"shaving_superfat", REAL(purpose[PURPOSE_SHAVING].superfat)},
-    {"shaving_strength", REAL(purpose[PURPOSE_SHAVING].water_strength)},
-    {"cleaning_superfat", REAL(purpose[PURPOSE_CLEANING].superfat)},
-    {"cleaning_strength", REAL(purpose[PURPOSE_CLEANING].water_strength)},
-    {"liquid_superfat", REAL(purpose[PURPOSE_LIQUID].superfat)},
-    {"liquid_strength", REAL(purpose[PURPOSE_LIQUID].water_strength)},
+    {"superfat:skin", REAL(purpose[PURPOSE_SKIN].superfat)},
+    {"superfat:shaving", REAL(purpose[PURPOSE_SHAVING].superfat)},
+    {"superfat:cleaning", REAL(purpose[PURPOSE_CLEANING].superfat)},
+    {"superfat:liquid", REAL(purpose[PURPOSE_LIQUID].superfat)},
+    {"water_strength:skin", REAL(purpose[PURPOSE_SKIN].water_strength)},
+    {"water_strength:shaving", REAL(purpose[PURPOSE_SHAVING].water_strength)},
+    {"water_strength:cleaning", REAL(purpose[PURPOSE_CLEANING].water_strength)},
+    {"water_strength:liquid", REAL(purpose[PURPOSE_LIQUID].water_strength)},
+    {"tour_seen", BOOL(tour_seen)},
 };
-enum { VALUES = sizeof values / sizeof *values };
 
-static const struct member scale_member[] = {
+static const struct member scale[] = {
     {MEMBER_TEXT, offsetof(struct scale, name), LW_NAME_BYTES, NULL},
     {MEMBER_INT64, offsetof(struct scale, division_ug), 0, NULL},
     {MEMBER_INT64, offsetof(struct scale, capacity_ug), 0, NULL},
     {MEMBER_INT64, offsetof(struct scale, accuracy_ug), 0, NULL},
     {MEMBER_INT64, offsetof(struct scale, vessel_ug), 0, NULL},
 };
-static const struct members scale_members = {scale_member, sizeof scale_member / sizeof *scale_member};
-
-static const struct member vessel_member[] = {
+static const struct member vessel[] = {
     {MEMBER_TEXT, offsetof(struct vessel, name), LW_NAME_BYTES, NULL},
     {MEMBER_INT64, offsetof(struct vessel, empty_ug), 0, NULL},
 };
-static const struct members vessel_members = {vessel_member, sizeof vessel_member / sizeof *vessel_member};
 
-static enum lw_status read_value(struct store *store, int i, struct settings *settings, bool *found,
-                                 struct lw_error *error)
+/* A list of the settings as its own table of rows, position first. */
+struct list {
+    size_t count, first, size; /* offsets in struct settings; bytes of an element */
+    int most;
+    struct members members;
+    enum sql select, insert, remove;
+};
+
+static const struct list lists[] = {
+    {offsetof(struct settings, scales),
+     offsetof(struct settings, scale),
+     sizeof(struct scale),
+     RECIPE_SCALES,
+     {scale, COUNT(scale)},
+     SQL_BENCH_SCALE_SELECT,
+     SQL_BENCH_SCALE_INSERT,
+     SQL_BENCH_SCALE_DELETE},
+    {offsetof(struct settings, vessels),
+     offsetof(struct settings, vessel),
+     sizeof(struct vessel),
+     SETTINGS_VESSELS,
+     {vessel, COUNT(vessel)},
+     SQL_VESSEL_SELECT,
+     SQL_VESSEL_INSERT,
+     SQL_VESSEL_DELETE},
+};
+
+static enum lw_status load_list(struct store *store, const struct list *list, struct settings *settings,
+                                struct lw_error *error)
 {
-    const struct members one = {&values[i].member, 1};
+    char *first = (char *)settings + list->first;
     struct query query;
+    int count = 0;
 
-    query_begin(&query, store, SQL_SETTING_SELECT);
-    query_bind_text(&query, values[i].key);
-    *found = query_row(&query);
-    if (*found)
-        members_read(&query, &one, settings);
-    return query_end(&query, error);
-}
-
-/* Rows of a list, each with its position first. */
-static enum lw_status read_list(struct store *store, enum sql sql, const struct members *members, void *first,
-                                size_t size, int most, int *count, struct lw_error *error)
-{
-    struct query query;
-
-    *count = 0;
-    query_begin(&query, store, sql);
+    memset(first, 0, (size_t)list->most * list->size);
+    query_begin(&query, store, list->select);
     while (query_row(&query)) {
-        if (query_int(&query) != *count || *count == most) {
+        if (count >= list->most || query_int(&query) != count) {
             query_corrupt(&query);
             break;
         }
-        members_read(&query, members, (char *)first + (size_t)*count * size);
-        (*count)++;
+        members_read(&query, &list->members, first + (size_t)count++ * list->size);
+    }
+    memcpy((char *)settings + list->count, &count, sizeof count);
+    return query_end(&query, error);
+}
+
+static enum lw_status load_setting(struct store *store, const struct setting *setting, struct settings *settings,
+                                   bool *any, struct lw_error *error)
+{
+    const struct members one = {&setting->member, 1};
+    struct query query;
+
+    query_begin(&query, store, SQL_SETTING_SELECT);
+    query_bind_text(&query, setting->key);
+    if (query_row(&query)) {
+        members_read(&query, &one, settings);
+        *any = true;
     }
     return query_end(&query, error);
 }
 
-static enum lw_status read_all(struct store *store, struct settings *settings, struct lw_error *error)
+static enum lw_status load(struct store *store, struct settings *settings, struct lw_error *error)
 {
-    struct settings read;
-    bool found = false, any = false;
     enum lw_status status = LW_OK;
+    bool any = false;
 
-    settings_common(&read);
-    for (int i = 0; i < VALUES && status == LW_OK; i++) {
-        status = read_value(store, i, &read, &found, error);
-        any = any || found;
-    }
-    /* Nothing was ever saved: the scales of common practice stand too. */
-    if (status != LW_OK || !any) {
-        *settings = read;
-        return status;
-    }
-    memset(read.scale, 0, sizeof read.scale);
-    status = read_list(store, SQL_BENCH_SCALE_SELECT, &scale_members, read.scale, sizeof read.scale[0], RECIPE_SCALES,
-                       &read.scales, error);
-    if (status == LW_OK)
-        status = read_list(store, SQL_VESSEL_SELECT, &vessel_members, read.vessel, sizeof read.vessel[0],
-                           SETTINGS_VESSELS, &read.vessels, error);
-    *settings = read;
+    for (int i = 0; status == LW_OK && i < COUNT(settings_table); i++)
+        status = load_setting(store, &settings_table[i], settings, &any, error);
+    /* Settings that were saved may well have no vessel, and no scale. */
+    for (int i = 0; status == LW_OK && any && i < COUNT(lists); i++)
+        status = load_list(store, &lists[i], settings, error);
     return status;
 }
 
@@ -117,64 +135,61 @@ enum lw_status settings_load(struct store *store, struct settings *settings, str
 {
     enum lw_status status = store_read_begin(store, error);
 
+    settings_common(settings);
+    if (status == LW_OK)
+        status = store_read_end(store, load(store, settings, error), error);
     if (status != LW_OK)
-        return status;
-    return store_read_end(store, read_all(store, settings, error), error);
-}
-
-static enum lw_status delete_all(struct store *store, struct lw_error *error)
-{
-    static const enum sql deletes[] = {SQL_SETTING_DELETE, SQL_BENCH_SCALE_DELETE, SQL_VESSEL_DELETE};
-    enum lw_status status = LW_OK;
-
-    for (size_t i = 0; i < sizeof deletes / sizeof *deletes && status == LW_OK; i++) {
-        struct query query;
-
-        query_begin(&query, store, deletes[i]);
-        status = query_run(&query, error);
-    }
+        settings_common(settings);
     return status;
 }
 
-static enum lw_status write_value(struct store *store, int i, const struct settings *settings, struct lw_error *error)
+static enum lw_status run(struct store *store, enum sql sql, struct lw_error *error)
 {
-    const struct members one = {&values[i].member, 1};
+    struct query query;
+
+    query_begin(&query, store, sql);
+    return query_run(&query, error);
+}
+
+static enum lw_status save_setting(struct store *store, const struct setting *setting, const struct settings *settings,
+                                   struct lw_error *error)
+{
+    const struct members one = {&setting->member, 1};
     struct query query;
 
     query_begin(&query, store, SQL_SETTING_INSERT);
-    query_bind_text(&query, values[i].key);
+    query_bind_text(&query, setting->key);
     members_bind(&query, &one, settings);
     return query_run(&query, error);
 }
 
-static enum lw_status write_list(struct store *store, enum sql sql, const struct members *members, const void *first,
-                                 size_t size, int count, struct lw_error *error)
+static enum lw_status save_list(struct store *store, const struct list *list, const struct settings *settings,
+                                struct lw_error *error)
 {
-    enum lw_status status = LW_OK;
+    const char *first = (const char *)settings + list->first;
+    enum lw_status status = run(store, list->remove, error);
+    int count;
 
-    for (int i = 0; i < count && status == LW_OK; i++) {
+    memcpy(&count, (const char *)settings + list->count, sizeof count);
+    for (int i = 0; status == LW_OK && i < count && i < list->most; i++) {
         struct query query;
 
-        query_begin(&query, store, sql);
+        query_begin(&query, store, list->insert);
         query_bind_int(&query, i);
-        members_bind(&query, members, (const char *)first + (size_t)i * size);
+        members_bind(&query, &list->members, first + (size_t)i * list->size);
         status = query_run(&query, error);
     }
     return status;
 }
 
-static enum lw_status write_all(struct store *store, const struct settings *settings, struct lw_error *error)
+static enum lw_status save(struct store *store, const struct settings *settings, struct lw_error *error)
 {
-    enum lw_status status = delete_all(store, error);
+    enum lw_status status = run(store, SQL_SETTING_DELETE, error);
 
-    for (int i = 0; i < VALUES && status == LW_OK; i++)
-        status = write_value(store, i, settings, error);
-    if (status == LW_OK)
-        status = write_list(store, SQL_BENCH_SCALE_INSERT, &scale_members, settings->scale, sizeof settings->scale[0],
-                            settings->scales, error);
-    if (status == LW_OK)
-        status = write_list(store, SQL_VESSEL_INSERT, &vessel_members, settings->vessel, sizeof settings->vessel[0],
-                            settings->vessels, error);
+    for (int i = 0; status == LW_OK && i < COUNT(settings_table); i++)
+        status = save_setting(store, &settings_table[i], settings, error);
+    for (int i = 0; status == LW_OK && i < COUNT(lists); i++)
+        status = save_list(store, &lists[i], settings, error);
     return status;
 }
 
@@ -182,7 +197,5 @@ enum lw_status settings_save(struct store *store, const struct settings *setting
 {
     enum lw_status status = store_begin(store, error);
 
-    if (status != LW_OK)
-        return status;
-    return store_end(store, write_all(store, settings, error), error);
+    return status == LW_OK ? store_end(store, save(store, settings, error), error) : status;
 }

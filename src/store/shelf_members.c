@@ -1,148 +1,142 @@
-/* shelf_members.c - facts rows as tables of members. Keys, names and what is computed from the reference are not among them. */
+/* shelf_members.c - the tables: one row a member of the structs in facts.h. */
 #include "store/shelf_members.h"
 
 #include <string.h>
 
-#define REAL(type, name)                        \
-    {                                           \
-#name, SHELF_REAL, offsetof(type, name) \
-    }
-#define BOOL(type, name)                        \
-    {                                           \
-#name, SHELF_BOOL, offsetof(type, name) \
-    }
-#define TEXT(type, name)                        \
-    {                                           \
-#name, SHELF_TEXT, offsetof(type, name) \
-    }
-#define INT(type, name)                        \
-    {                                          \
-#name, SHELF_INT, offsetof(type, name) \
-    }
-#define MEMBERS(array) array, sizeof(array) / sizeof *(array)
+#include "store/shelf.h"
 
+#define COUNT(array) ((int)(sizeof(array) / sizeof(array)[0]))
+
+static const char *const oil_kind[] = {"liquid", "butter", "fat", "wax", "acid"};
+static const char *const behaviour[] = {"stable", "shifts-returns", "shifts", "fades", "bleeds"};
+static const char *const acceleration[] = {"slows", "none", "some", "strong"};
+
+static const struct member_words oil_kinds = {COUNT(oil_kind), oil_kind};
+static const struct member_words behaviours = {COUNT(behaviour), behaviour};
+static const struct member_words accelerations = {COUNT(acceleration), acceleration};
+
+/* clang-format off */
+#define OIL(name, form, origin, carries) {#name, form, offsetof(struct oil_fact, name), NULL, origin, carries}
 static const struct shelf_member oil[] = {
-    TEXT(struct oil_fact, inci),         TEXT(struct oil_fact, inci_soap),
-    REAL(struct oil_fact, sap_lo),       REAL(struct oil_fact, sap_hi),
-    REAL(struct oil_fact, sap_nominal),  BOOL(struct oil_fact, has_iodine),
-    REAL(struct oil_fact, iodine_lo),    REAL(struct oil_fact, iodine_hi),
-    REAL(struct oil_fact, density_g_ml), REAL(struct oil_fact, density_temp_c),
-    BOOL(struct oil_fact, has_melt),     REAL(struct oil_fact, melt_c),
-    INT(struct oil_fact, kind),          BOOL(struct oil_fact, has_acids),
-    TEXT(struct oil_fact, note),
+    OIL(inci,           SHELF_TEXT, -1, false),
+    OIL(inci_soap,      SHELF_TEXT, -1, false),
+    OIL(sap_lo,         SHELF_REAL,  0, true),
+    OIL(sap_hi,         SHELF_REAL,  0, true),
+    OIL(sap_nominal,    SHELF_REAL,  0, true),
+    OIL(has_iodine,     SHELF_BOOL, -1, false),
+    OIL(iodine_lo,      SHELF_REAL, -1, false),
+    OIL(iodine_hi,      SHELF_REAL, -1, false),
+    OIL(density_g_ml,   SHELF_REAL, -1, false),
+    OIL(density_temp_c, SHELF_REAL, -1, false),
+    OIL(has_melt,       SHELF_BOOL, -1, false),
+    OIL(melt_c,         SHELF_REAL, -1, false),
+    {"kind", SHELF_WORD, offsetof(struct oil_fact, kind), &oil_kinds, -1, false},
+    OIL(has_acids,      SHELF_BOOL,  1, true),
+    OIL(note,           SHELF_TEXT, -1, false),
 };
 
+#define ADDITIVE(name, form, carries) {#name, form, offsetof(struct additive_fact, name), NULL, 0, carries}
 static const struct shelf_member additive[] = {
-    TEXT(struct additive_fact, inci),         TEXT(struct additive_fact, kind),
-    REAL(struct additive_fact, active_share), REAL(struct additive_fact, molar_mass),
-    REAL(struct additive_fact, equivalents),  REAL(struct additive_fact, density_g_ml),
-    REAL(struct additive_fact, water_share),  REAL(struct additive_fact, fat_share),
-    TEXT(struct additive_fact, fat_oil),      REAL(struct additive_fact, usual_lo),
-    REAL(struct additive_fact, usual_hi),     TEXT(struct additive_fact, add_to),
-    TEXT(struct additive_fact, effect),
+    ADDITIVE(inci,         SHELF_TEXT, false),
+    ADDITIVE(kind,         SHELF_TEXT, false),
+    ADDITIVE(active_share, SHELF_REAL, true),
+    ADDITIVE(molar_mass,   SHELF_REAL, false),
+    ADDITIVE(equivalents,  SHELF_REAL, false),
+    ADDITIVE(density_g_ml, SHELF_REAL, false),
+    ADDITIVE(water_share,  SHELF_REAL, false),
+    ADDITIVE(fat_share,    SHELF_REAL, false),
+    ADDITIVE(fat_oil,      SHELF_TEXT, false),
+    ADDITIVE(usual_lo,     SHELF_REAL, false),
+    ADDITIVE(usual_hi,     SHELF_REAL, false),
+    ADDITIVE(add_to,       SHELF_TEXT, false),
+    ADDITIVE(effect,       SHELF_TEXT, false),
 };
 
+#define LIQUID(name, form, carries) {#name, form, offsetof(struct liquid_fact, name), NULL, 0, carries}
 static const struct shelf_member liquid[] = {
-    TEXT(struct liquid_fact, inci),         REAL(struct liquid_fact, water_share),
-    REAL(struct liquid_fact, fat_share),    REAL(struct liquid_fact, sugar_share),
-    TEXT(struct liquid_fact, fat_oil),      REAL(struct liquid_fact, acid_mol_per_kg),
-    REAL(struct liquid_fact, density_g_ml), TEXT(struct liquid_fact, note),
+    LIQUID(inci,            SHELF_TEXT, false),
+    LIQUID(water_share,     SHELF_REAL, true),
+    LIQUID(fat_share,       SHELF_REAL, false),
+    LIQUID(sugar_share,     SHELF_REAL, false),
+    LIQUID(fat_oil,         SHELF_TEXT, false),
+    LIQUID(acid_mol_per_kg, SHELF_REAL, false),
+    LIQUID(density_g_ml,    SHELF_REAL, false),
+    LIQUID(note,            SHELF_TEXT, false),
 };
 
+#define COLOURANT(name, form) {#name, form, offsetof(struct colourant_fact, name), NULL, 0, false}
 static const struct shelf_member colourant[] = {
-    TEXT(struct colourant_fact, inci),
-    TEXT(struct colourant_fact, ci_number),
-    TEXT(struct colourant_fact, kind),
-    INT(struct colourant_fact, behaviour),
-    TEXT(struct colourant_fact, behaviour_note),
-    REAL(struct colourant_fact, dose_lo),
-    REAL(struct colourant_fact, dose_hi),
-    TEXT(struct colourant_fact, dispersion),
-    {"swatch_rgb", SHELF_UNSIGNED, offsetof(struct colourant_fact, swatch_rgb)},
-    BOOL(struct colourant_fact, whitens),
-    TEXT(struct colourant_fact, eu_status),
-    TEXT(struct colourant_fact, us_status),
+    COLOURANT(inci,           SHELF_TEXT),
+    COLOURANT(ci_number,      SHELF_TEXT),
+    COLOURANT(kind,           SHELF_TEXT),
+    {"behaviour", SHELF_WORD, offsetof(struct colourant_fact, behaviour), &behaviours, 0, true},
+    COLOURANT(behaviour_note, SHELF_TEXT),
+    COLOURANT(dose_lo,        SHELF_REAL),
+    COLOURANT(dose_hi,        SHELF_REAL),
+    COLOURANT(dispersion,     SHELF_TEXT),
+    COLOURANT(swatch_rgb,     SHELF_INT),
+    COLOURANT(whitens,        SHELF_BOOL),
+    COLOURANT(eu_status,      SHELF_TEXT),
+    COLOURANT(us_status,      SHELF_TEXT),
 };
 
+#define FRAGRANCE(name, form) {#name, form, offsetof(struct fragrance_fact, name), NULL, 0, false}
 static const struct shelf_member fragrance[] = {
-    TEXT(struct fragrance_fact, inci),        REAL(struct fragrance_fact, density_g_ml),
-    INT(struct fragrance_fact, acceleration), TEXT(struct fragrance_fact, discolouration),
-    REAL(struct fragrance_fact, usual_max),
+    FRAGRANCE(inci,           SHELF_TEXT),
+    FRAGRANCE(density_g_ml,   SHELF_REAL),
+    {"acceleration", SHELF_WORD, offsetof(struct fragrance_fact, acceleration), &accelerations, 0, true},
+    FRAGRANCE(discolouration, SHELF_TEXT),
+    FRAGRANCE(usual_max,      SHELF_REAL),
 };
 
-static const struct shelf_row rows[] = {
-    [FACT_OIL] = {"oil",
-                  sizeof(struct oil_fact),
-                  MEMBERS(oil),
-                  {offsetof(struct oil_fact, sap_standing), offsetof(struct oil_fact, sap_source)}},
-    [FACT_ADDITIVE] = {"additive",
-                       sizeof(struct additive_fact),
-                       MEMBERS(additive),
-                       {offsetof(struct additive_fact, standing), offsetof(struct additive_fact, source)}},
-    [FACT_LIQUID] = {"liquid",
-                     sizeof(struct liquid_fact),
-                     MEMBERS(liquid),
-                     {offsetof(struct liquid_fact, standing), offsetof(struct liquid_fact, source)}},
-    [FACT_COLOURANT] = {"colourant",
-                        sizeof(struct colourant_fact),
-                        MEMBERS(colourant),
-                        {offsetof(struct colourant_fact, standing), offsetof(struct colourant_fact, source)}},
-    [FACT_FRAGRANCE] = {"fragrance",
-                        sizeof(struct fragrance_fact),
-                        MEMBERS(fragrance),
-                        {offsetof(struct fragrance_fact, standing), offsetof(struct fragrance_fact, source)}},
+#define KIND(list, type, counter) \
+    #list, sizeof(type), offsetof(type, key), offsetof(type, name), offsetof(struct shelf, counter), \
+    offsetof(struct shelf, list), offsetof(struct shelf, offered.counter), list, COUNT(list)
+#define ORIGIN(type, prefix) {offsetof(type, prefix##standing), offsetof(type, prefix##source)}
+
+static const struct shelf_kind kinds[SHELF_KINDS] = {
+    [FACT_OIL]       = {KIND(oil, struct oil_fact, oils), 2,
+                        {ORIGIN(struct oil_fact, sap_), ORIGIN(struct oil_fact, acid_)}},
+    [FACT_ADDITIVE]  = {KIND(additive, struct additive_fact, additives), 1, {ORIGIN(struct additive_fact, )}},
+    [FACT_LIQUID]    = {KIND(liquid, struct liquid_fact, liquids), 1, {ORIGIN(struct liquid_fact, )}},
+    [FACT_COLOURANT] = {KIND(colourant, struct colourant_fact, colourants), 1, {ORIGIN(struct colourant_fact, )}},
+    [FACT_FRAGRANCE] = {KIND(fragrance, struct fragrance_fact, fragrances), 1, {ORIGIN(struct fragrance_fact, )}},
 };
 
-const struct shelf_row *shelf_row(enum fact_kind kind)
+static const char *const acid[ACIDS] = {
+    [ACID_C4_0] = "c4_0",   [ACID_C6_0] = "c6_0",   [ACID_C8_0] = "c8_0",   [ACID_C10_0] = "c10_0", [ACID_C12_0] = "c12_0",
+    [ACID_C14_0] = "c14_0", [ACID_C16_0] = "c16_0", [ACID_C16_1] = "c16_1", [ACID_C17_0] = "c17_0", [ACID_C18_0] = "c18_0",
+    [ACID_C18_1] = "c18_1", [ACID_C18_2] = "c18_2", [ACID_C18_3] = "c18_3", [ACID_C20_0] = "c20_0", [ACID_C20_1] = "c20_1",
+    [ACID_C22_0] = "c22_0", [ACID_C22_1] = "c22_1", [ACID_C24_0] = "c24_0", [ACID_RICINOLEIC] = "ricinoleic",
+};
+/* clang-format on */
+
+const struct shelf_kind *shelf_kind(enum fact_kind kind)
 {
-    return &rows[kind];
+    return &kinds[kind];
 }
 
-int shelf_kind_named(const char *word)
+const struct shelf_member *shelf_member(const struct shelf_kind *kind, const char *name)
 {
-    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
-        if (strcmp(rows[i].kind, word) == 0)
-            return (int)i;
-    return -1;
+    for (int i = 0; i < kind->members; i++)
+        if (strcmp(kind->member[i].name, name) == 0)
+            return &kind->member[i];
+    return NULL;
 }
 
-double shelf_number(const struct shelf_member *member, const void *row)
+const char *shelf_acid_key(enum acid which)
 {
-    const void *at = (const char *)row + member->offset;
-
-    switch (member->form) {
-    case SHELF_REAL:
-        return *(const double *)at;
-    case SHELF_INT:
-        return *(const int *)at;
-    case SHELF_UNSIGNED:
-        return *(const unsigned *)at;
-    case SHELF_BOOL:
-        return *(const bool *)at;
-    case SHELF_TEXT:
-        break;
-    }
-    return 0;
+    return acid[which];
 }
 
-void shelf_set_number(const struct shelf_member *member, void *row, double number)
+const char *shelf_acid_prefix(int figure)
 {
-    void *at = (char *)row + member->offset;
+    static const char *const prefix[SHELF_ACID_FIGURES] = {"acid:", "acid_lo:", "acid_hi:"};
 
-    switch (member->form) {
-    case SHELF_REAL:
-        *(double *)at = number;
-        return;
-    case SHELF_INT:
-        *(int *)at = (int)number;
-        return;
-    case SHELF_UNSIGNED:
-        *(unsigned *)at = (unsigned)number;
-        return;
-    case SHELF_BOOL:
-        *(bool *)at = number != 0;
-        return;
-    case SHELF_TEXT:
-        return;
-    }
+    return prefix[figure];
+}
+
+double *shelf_acid(struct oil_fact *fact, int figure)
+{
+    return figure == 0 ? fact->acid : figure == 1 ? fact->acid_lo : fact->acid_hi;
 }

@@ -182,15 +182,7 @@ static const char *const texts[SQL_COUNT] = {
                         " VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
     [SQL_FACT_DELETE] = "DELETE FROM ingredient_fact WHERE ingredient_id = ?1",
     /* An archived entry that goes before one of the reference is left out: the reference's is there to read old recipes by. */
-    [SQL_SHELF_SIZES] =
-        "SELECT kind, archived, count(DISTINCT ingredient.id),"
-        "       sum(coalesce(length(CAST(text AS BLOB)), 0) + coalesce(length(CAST(source AS BLOB)), 0) + 2),"
-        "       sum(length(CAST(name AS BLOB)) + length(CAST(key AS BLOB)) + 2),"
-        "       count(CASE WHEN member LIKE 'constituent:%' THEN 1 END)"
-        "  FROM ingredient LEFT JOIN ingredient_fact ON ingredient_id = ingredient.id"
-        " WHERE archived = 0 OR key = name COLLATE NOCASE"
-        " GROUP BY kind, archived",
-    [SQL_SHELF_FACTS] = "SELECT ingredient.id, kind, name, key, member, number, text, standing, source"
+    [SQL_SHELF_FACTS] = "SELECT ingredient.id, archived, kind, name, key, member, number, text, standing, source"
                         "  FROM ingredient LEFT JOIN ingredient_fact ON ingredient_id = ingredient.id"
                         " WHERE archived = 0 OR key = name COLLATE NOCASE"
                         " ORDER BY archived, kind, name, ingredient.id, member",

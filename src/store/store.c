@@ -9,7 +9,7 @@
 #include "store/place.h"
 #include "store/query.h"
 
-static struct store *store_new(const char *path, const struct store_options *options)
+struct store *store_new(const char *path, const struct store_options *options)
 {
     struct store *store = calloc(1, sizeof *store);
 
@@ -25,7 +25,7 @@ static struct store *store_new(const char *path, const struct store_options *opt
     return NULL;
 }
 
-static void store_free(struct store *store)
+void store_free(struct store *store)
 {
     for (int i = 0; i < SQL_COUNT; i++)
         sqlite3_finalize(store->statement[i]);

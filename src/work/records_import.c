@@ -26,7 +26,7 @@ static enum lw_status put_shelf(struct import *import, const struct recipe_file 
     enum lw_status status = LW_OK;
 
     for (size_t i = 0; i < file->oils && status == LW_OK; i++)
-        status = shelf_put_oil(store, &file->oil[i], reference, &import->now, error);
+        status = shelf_put_oil(store, &file->oil[i], &import->now, error);
     for (size_t i = 0; i < file->additives && status == LW_OK; i++)
         status = shelf_put_additive(store, &file->additive[i], &import->now, error);
     for (size_t i = 0; i < file->liquids && status == LW_OK; i++)

@@ -123,6 +123,18 @@ bool scratch_exists(const char *path)
     return lstat(path, &found) == 0;
 }
 
+int scratch_files(const struct scratch *scratch)
+{
+    DIR *dir = opendir(scratch->folder);
+    int n = 0;
+
+    assert_non_null(dir);
+    while (readdir(dir))
+        n++;
+    closedir(dir);
+    return n - 2; /* "." and ".." */
+}
+
 static void tell(void *context, const char *sentence)
 {
     (void)context;

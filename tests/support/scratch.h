@@ -34,6 +34,9 @@ char *scratch_read(const char *path, size_t *n);
 void scratch_write(const char *path, const void *bytes, size_t n);
 bool scratch_exists(const char *path);
 
+/* How many files are in the folder. */
+int scratch_files(const struct scratch *scratch);
+
 /* The sound of a store that has no fault: nothing found by store_verify. */
 void scratch_verify(struct store *store);
 

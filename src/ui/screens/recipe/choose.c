@@ -304,8 +304,10 @@ static void add_portion(struct recipe_screen *screen)
     change.after.portion.id = change_free_id(recipe, CHANGE_PORTION);
     change.after.portion.demand = rest ? DEMAND_SHARE : DEMAND_REST;
     change.after.portion.amount = rest ? 0.1 : 0;
-    text_copy(change.after.portion.name, LW_NAME_BYTES, recipe->portions == 0 ? "base" : "");
-    text_add(change.after.portion.name, LW_NAME_BYTES, recipe->portions == 0 ? "" : "portion %d", recipe->portions + 1);
+    if (recipe->portions == 0)
+        text_copy(change.after.portion.name, LW_NAME_BYTES, "base");
+    else
+        text_add(change.after.portion.name, LW_NAME_BYTES, "portion %d", recipe->portions + 1);
     if (state_apply(screen, &change, 1))
         state_go(screen, CHANGE_PORTION, change.index, 0);
 }
