@@ -176,8 +176,14 @@ $(OBJ)/tests/%.o: tests/%.c $(OBJ)/flags
 	@mkdir -p $(@D)
 	$(Q)$(CC) $(FLAGS) -Itests -c -o $@ $<
 
+# What tests share; only what a test uses is linked into it, so that a test can do without the libraries.
+SHARED_BY_TESTS := $(filter-out %/locale.o,$(call helpers,support))
+$(OBJ)/tests/libshared.a: $(SHARED_BY_TESTS)
+	@rm -f $@
+	$(Q)$(AR) rcs $@ $^
+
 define test_rules
-$(if $(call programs,$(1)),$(call programs,$(1)): %: %.o $(call helpers,$(1)) $(call helpers,support) $(LIBS)
+$(if $(call programs,$(1)),$(call programs,$(1)): %: %.o $(call helpers,$(1)) $(OBJ)/tests/support/locale.o $(OBJ)/tests/libshared.a $(LIBS)
 	$$(call say,LINK    $$@)
 	$(Q)$$(LINK) $(TEST_LINK_$(1)) -o $$@ $$^ $(TEST_OUTSIDE_$(1)) $(TEST_OUTSIDE) $(OUTSIDE))
 endef

@@ -16,7 +16,7 @@
 #include <unistd.h>
 #include <vterm.h>
 
-enum { LOG_BYTES = 1 << 22, SETTLE_MS = 5000, QUIET_MS = 50 };
+enum { LOG_BYTES = 1 << 22, SETTLE_MS = 5000, QUIET_MS = 50, FLUSH_MS = 4 };
 
 struct driver {
     pid_t pid;
@@ -185,6 +185,8 @@ static bool quiet(struct driver *driver)
         return false;
     if (ioctl(driver->slave, FIONREAD, &queued) == 0 && queued > 0)
         return false;
+    /* What the program wrote reaches the master a moment later, too. */
+    nap(driver->master, FLUSH_MS);
     return !drain(driver);
 }
 
@@ -484,6 +486,19 @@ bool driver_wait(struct driver *driver, const char *text, int most_ms)
     do {
         drain(driver);
         if (driver_find(driver, text, NULL, NULL))
+            return true;
+        nap(driver->master, 5);
+    } while (now_ms() < end);
+    return false;
+}
+
+bool driver_wait_gone(struct driver *driver, const char *text, int most_ms)
+{
+    int64_t end = now_ms() + most_ms;
+
+    do {
+        drain(driver);
+        if (!driver_find(driver, text, NULL, NULL))
             return true;
         nap(driver->master, 5);
     } while (now_ms() < end);

@@ -43,6 +43,9 @@ bool driver_settle(struct driver *driver, int most_ms);
 /* Until the text stands somewhere on the screen; false after most_ms. */
 bool driver_wait(struct driver *driver, const char *text, int most_ms);
 
+/* Until the text stands nowhere on it any more. */
+bool driver_wait_gone(struct driver *driver, const char *text, int most_ms);
+
 /* Where a text stands; false if it does not. row and col may be NULL. */
 bool driver_find(struct driver *driver, const char *text, int *row, int *col);
 

@@ -37,7 +37,7 @@ static struct driver *usual(void)
 
 static void must_see(struct driver *driver, const char *text)
 {
-    if (driver_find(driver, text, NULL, NULL))
+    if (driver_wait(driver, text, 2000))
         return;
     driver_print(driver, stderr);
     fail_msg("not on the screen: %s", text);
@@ -45,7 +45,7 @@ static void must_see(struct driver *driver, const char *text)
 
 static void must_not_see(struct driver *driver, const char *text)
 {
-    if (!driver_find(driver, text, NULL, NULL))
+    if (driver_wait_gone(driver, text, 2000))
         return;
     driver_print(driver, stderr);
     fail_msg("still on the screen: %s", text);
@@ -319,6 +319,8 @@ static void a_stop_gives_the_terminal_back_and_a_continue_takes_it_again(void **
     assert_false(driver_state(driver).alternate);
     assert_true(driver_state(driver).canonical);
     driver_signal(driver, SIGCONT);
+    for (int i = 0; i < 200 && !driver_state(driver).alternate; i++)
+        driver_wait(driver, "this never comes", 10);
     assert_true(driver_wait(driver, "? help", 3000));
     assert_true(driver_state(driver).alternate);
     assert_true(driver_keys(driver, "<Down>"));
