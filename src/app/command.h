@@ -19,7 +19,7 @@ struct command_call {
     const struct command *command;
     bool demo;      /* on demo records */
     const char *db; /* the records of --db; NULL: the usual ones */
-    int argc;  /* the words after the command's name */
+    int argc;       /* the words after the command's name */
     char *const *argv;
 };
 

@@ -215,7 +215,8 @@ static enum lw_status prepare_place(const char *path, enum store_how how, bool *
         return refuse_kind(path, place.kind, error);
     *fresh = place.kind == PLACE_MISSING || place.bytes == 0;
     if (how == STORE_EXISTING && place.kind == PLACE_MISSING)
-        return lw_fail(error, LW_NOT_FOUND, "There are no records at %s yet; check the path, or begin with lyeway or lyeway import.", path);
+        return lw_fail(error, LW_NOT_FOUND,
+                       "There are no records at %s yet; check the path, or begin with lyeway or lyeway import.", path);
     if (*fresh && place_has_beside(path, "-wal"))
         return refuse_orphan_log(path, error);
     if (how == STORE_EXISTING && *fresh)

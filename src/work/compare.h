@@ -5,7 +5,7 @@
 #include "lyeway/plan.h"
 
 struct difference {
-    char what[128];          /* "share of Olive oil" */
+    char what[128];             /* "share of Olive oil" */
     char before[64], after[64]; /* "" where it was not there, or is not any more */
 };
 

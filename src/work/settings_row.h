@@ -9,10 +9,15 @@
 #include "lyeway/status.h"
 
 enum settings_kind {
-    SETTING_MASS_UNIT, SETTING_TEMPERATURE, SETTING_CURRENCY, SETTING_MAKER, SETTING_ADDRESS,
-    SETTING_SUPERFAT, SETTING_STRENGTH, /* index: purpose */
-    SETTING_SCALE,                      /* index: scale; one more is a new one */
-    SETTING_VESSEL                      /* index: vessel; likewise */
+    SETTING_MASS_UNIT,
+    SETTING_TEMPERATURE,
+    SETTING_CURRENCY,
+    SETTING_MAKER,
+    SETTING_ADDRESS,
+    SETTING_SUPERFAT,
+    SETTING_STRENGTH, /* index: purpose */
+    SETTING_SCALE,    /* index: scale; one more is a new one */
+    SETTING_VESSEL    /* index: vessel; likewise */
 };
 
 struct settings_row {

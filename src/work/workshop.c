@@ -93,14 +93,15 @@ enum lw_status workshop_set(struct workshop *workshop, const struct settings *se
     return status;
 }
 
-enum lw_status workshop_verify(struct workshop *workshop, void (*each)(void *context, const char *sentence), void *context,
-                               int *found, struct lw_error *error)
+enum lw_status workshop_verify(struct workshop *workshop, void (*each)(void *context, const char *sentence),
+                               void *context, int *found, struct lw_error *error)
 {
     return store_verify(workshop->store, each, context, found, error);
 }
 
 enum lw_status workshop_backup(struct workshop *workshop, const char *to,
-                               void (*progress)(void *context, int done, int all), void *context, struct lw_error *error)
+                               void (*progress)(void *context, int done, int all), void *context,
+                               struct lw_error *error)
 {
     return store_backup(workshop->store, to, false, progress, context, error);
 }

@@ -18,7 +18,8 @@ struct workshop_options {
 };
 
 /* Opens the store and reads shelf and settings. */
-enum lw_status workshop_open(const struct workshop_options *options, struct workshop **workshop, struct lw_error *error);
+enum lw_status workshop_open(const struct workshop_options *options, struct workshop **workshop,
+                             struct lw_error *error);
 enum lw_status workshop_close(struct workshop *workshop, struct lw_error *error);
 
 struct store *workshop_store(const struct workshop *workshop);
@@ -33,10 +34,11 @@ enum lw_status workshop_set(struct workshop *workshop, const struct settings *se
 enum lw_status workshop_reload(struct workshop *workshop, struct lw_error *error);
 
 /* For the command line: store_verify, store_backup and store_restore. */
-enum lw_status workshop_verify(struct workshop *workshop, void (*each)(void *context, const char *sentence), void *context,
-                               int *found, struct lw_error *error);
+enum lw_status workshop_verify(struct workshop *workshop, void (*each)(void *context, const char *sentence),
+                               void *context, int *found, struct lw_error *error);
 enum lw_status workshop_backup(struct workshop *workshop, const char *to,
-                               void (*progress)(void *context, int done, int all), void *context, struct lw_error *error);
+                               void (*progress)(void *context, int done, int all), void *context,
+                               struct lw_error *error);
 enum lw_status workshop_restore(const char *path, const char *from, struct lw_error *error);
 
 /* The default recipe that a new one begins with: purpose skin, the settings' superfat and strength, 1000 g of oils, no oil yet. */

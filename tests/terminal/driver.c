@@ -325,10 +325,10 @@ bool driver_bytes(struct driver *driver, const void *bytes, size_t n)
 static const struct {
     const char *name, *bytes;
 } named_keys[] = {
-    {"Enter", "\r"},     {"Esc", "\033"},      {"Tab", "\t"},         {"S-Tab", "\033[Z"},  {"Up", "\033OA"},
-    {"Down", "\033OB"},  {"Right", "\033OC"},  {"Left", "\033OD"},    {"Home", "\033OH"},   {"End", "\033OF"},
-    {"PgUp", "\033[5~"}, {"PgDn", "\033[6~"},  {"Del", "\033[3~"},    {"Ins", "\033[2~"},   {"BS", "\177"},
-    {"lt", "<"},         {"F1", "\033OP"},     {"F2", "\033OQ"},      {"F3", "\033OR"},     {"F4", "\033OS"},
+    {"Enter", "\r"},     {"Esc", "\033"},     {"Tab", "\t"},      {"S-Tab", "\033[Z"}, {"Up", "\033OA"},
+    {"Down", "\033OB"},  {"Right", "\033OC"}, {"Left", "\033OD"}, {"Home", "\033OH"},  {"End", "\033OF"},
+    {"PgUp", "\033[5~"}, {"PgDn", "\033[6~"}, {"Del", "\033[3~"}, {"Ins", "\033[2~"},  {"BS", "\177"},
+    {"lt", "<"},         {"F1", "\033OP"},    {"F2", "\033OQ"},   {"F3", "\033OR"},    {"F4", "\033OS"},
     {"F5", "\033[15~"},  {"F10", "\033[21~"},
 };
 

@@ -17,9 +17,9 @@ struct driver;
 
 struct driver_options {
     int rows, cols;
-    const char *term;          /* TERM; NULL: xterm-256color */
-    const char *locale;        /* LC_ALL; NULL: C.UTF-8 */
-    const char *const *env;    /* more "NAME=value", closed by NULL; may be NULL */
+    const char *term;       /* TERM; NULL: xterm-256color */
+    const char *locale;     /* LC_ALL; NULL: C.UTF-8 */
+    const char *const *env; /* more "NAME=value", closed by NULL; may be NULL */
 };
 
 /* Starts argv[0] with its own HOME-less, fixed environment (TZ=UTC0, ESCDELAY unset). NULL if it cannot be started. */

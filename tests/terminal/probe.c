@@ -39,10 +39,21 @@ static void paint(void *state, const struct canvas *body)
 {
     struct probe *probe = state;
     struct canvas rows = canvas_part(body, 0, 0, body->rows - 4, body->cols);
-    const struct strip_part parts[] = {{"base", 60, style_swatch(0xF3EBDD)}, {"moss", 25, style_swatch(0x507050)},
-                                       {"pink", 14, style_swatch(0xC08080)}, {"", 1, STYLE_PLAIN}};
-    const struct band band = {.from = -2, .to = 12, .mark = 0, .worst_lo = 1.7, .worst_hi = 9.8, .likely_lo = 3.8,
-                              .likely_hi = 8.0, .point = 5, .mark_name = "0", .left = "alkali", .right = "oil"};
+    const struct strip_part parts[] = {{"base", 60, style_swatch(0xF3EBDD)},
+                                       {"moss", 25, style_swatch(0x507050)},
+                                       {"pink", 14, style_swatch(0xC08080)},
+                                       {"", 1, STYLE_PLAIN}};
+    const struct band band = {.from = -2,
+                              .to = 12,
+                              .mark = 0,
+                              .worst_lo = 1.7,
+                              .worst_hi = 9.8,
+                              .likely_lo = 3.8,
+                              .likely_hi = 8.0,
+                              .point = 5,
+                              .mark_name = "0",
+                              .left = "alkali",
+                              .right = "oil"};
 
     list_paint(&probe->list, &rows, paint_row, probe);
     strip_paint(body, body->rows - 3, 100, parts, 4);
@@ -74,8 +85,8 @@ static void rename_row(void *state, const struct key *key)
     struct probe *probe = state;
 
     (void)key;
-    ask_line(probe->desk, "Rename", "What is it to be called?", probe->name[probe->list.selected], 63, check_name, renamed,
-             probe);
+    ask_line(probe->desk, "Rename", "What is it to be called?", probe->name[probe->list.selected], 63, check_name,
+             renamed, probe);
 }
 
 static void leave_chosen(void *context, int index)
@@ -206,8 +217,13 @@ int main(void)
     text_copy(probe->name[1], sizeof probe->name[1], "漢字🍋 caf\u00e9 e\u0301");
     text_copy(probe->name[2], sizeof probe->name[2], "A\033[31mB\a\r\nC");
     list_count(&probe->list, ROWS);
-    probe->desk = desk_new(&(struct desk_options){.least_rows = 24, .least_cols = 80, .status = status, .status_ms = status_ms,
-                                                  .idle = count_frame, .watch_fd = -1, .context = probe});
+    probe->desk = desk_new(&(struct desk_options){.least_rows = 24,
+                                                  .least_cols = 80,
+                                                  .status = status,
+                                                  .status_ms = status_ms,
+                                                  .idle = count_frame,
+                                                  .watch_fd = -1,
+                                                  .context = probe});
     desk_push(probe->desk, &ops, probe);
     int ended = desk_run(probe->desk);
     term_stop();

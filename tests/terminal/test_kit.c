@@ -18,8 +18,8 @@ static struct driver *start(int rows, int cols, const char *term, const char *lo
 {
     const char *path = getenv("LYEWAY_PROBE");
     const char *const argv[] = {path ? path : "build/debug/tests/terminal/probe", NULL};
-    struct driver *driver =
-        driver_open(argv, &(struct driver_options){.rows = rows, .cols = cols, .term = term, .locale = locale, .env = env});
+    struct driver *driver = driver_open(
+        argv, &(struct driver_options){.rows = rows, .cols = cols, .term = term, .locale = locale, .env = env});
 
     assert_non_null(driver);
     if (!driver_wait(driver, rows >= 24 && cols >= 80 ? "? help" : "too small", 5000)) {

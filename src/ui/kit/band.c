@@ -14,7 +14,8 @@ static int column(const struct band *band, int cols, double value)
     return share >= 1 ? cols - 1 : (int)lround(share * (cols - 1));
 }
 
-static void span(const struct canvas *axis, const struct band *band, double lo, double hi, uint16_t style, const char *sign)
+static void span(const struct canvas *axis, const struct band *band, double lo, double hi, uint16_t style,
+                 const char *sign)
 {
     int first = column(band, axis->cols, lo), last = column(band, axis->cols, hi);
 

@@ -1,5 +1,5 @@
 /* crash.c - the handler does only what POSIX allows in one: write, tcsetattr, signal, raise. */
-#define _XOPEN_SOURCE 700
+#define _XOPEN_SOURCE    700
 #define NCURSES_WIDECHAR 1
 #include "ui/kit/crash.h"
 

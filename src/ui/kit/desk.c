@@ -230,7 +230,8 @@ static void paint_too_small(const struct desk *desk, const struct canvas *whole)
 {
     char line[LINE_BYTES];
 
-    snprintf(line, sizeof line, "Window too small: %d x %d is needed.", desk->options.least_cols, desk->options.least_rows);
+    snprintf(line, sizeof line, "Window too small: %d x %d is needed.", desk->options.least_cols,
+             desk->options.least_rows);
     canvas_wrap(whole, 0, whole->rows, STYLE_PLAIN, line);
 }
 

@@ -9,10 +9,10 @@ static const struct {
     const char *name;
     enum key_code code;
 } names[] = {
-    {"Enter", KEY_RETURN},      {"Esc", KEY_ESCAPE},         {"Tab", KEY_TAB},           {"Shift-Tab", KEY_BACKTAB},
-    {"Backspace", KEY_ERASE},   {"Del", KEY_DEL},            {"Ins", KEY_INS},           {"Up", KEY_ARROW_UP},
-    {"Down", KEY_ARROW_DOWN},   {"Left", KEY_ARROW_LEFT},    {"Right", KEY_ARROW_RIGHT}, {"Home", KEY_TO_START},
-    {"End", KEY_TO_END},        {"PgUp", KEY_PAGE_UP},       {"PgDn", KEY_PAGE_DOWN},    {"Paste", KEY_PASTE},
+    {"Enter", KEY_RETURN},    {"Esc", KEY_ESCAPE},      {"Tab", KEY_TAB},           {"Shift-Tab", KEY_BACKTAB},
+    {"Backspace", KEY_ERASE}, {"Del", KEY_DEL},         {"Ins", KEY_INS},           {"Up", KEY_ARROW_UP},
+    {"Down", KEY_ARROW_DOWN}, {"Left", KEY_ARROW_LEFT}, {"Right", KEY_ARROW_RIGHT}, {"Home", KEY_TO_START},
+    {"End", KEY_TO_END},      {"PgUp", KEY_PAGE_UP},    {"PgDn", KEY_PAGE_DOWN},    {"Paste", KEY_PASTE},
 };
 
 bool key_is(const struct key *key, uint32_t c)

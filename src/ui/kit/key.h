@@ -29,7 +29,7 @@ enum key_code {
     KEY_CLICK,    /* at row, col */
     KEY_WHEEL_UP,
     KEY_WHEEL_DOWN,
-    KEY_PASTE     /* `paste` is text, as it came */
+    KEY_PASTE /* `paste` is text, as it came */
 };
 
 struct key {

@@ -1,5 +1,5 @@
 /* palette.c - styles as attributes, and as colours where the terminal has them. */
-#define _XOPEN_SOURCE 700
+#define _XOPEN_SOURCE    700
 #define NCURSES_WIDECHAR 1
 #include "ui/kit/palette.h"
 

@@ -65,7 +65,8 @@ struct canvas canvas_part(const struct canvas *canvas, int row, int col, int row
 
 static struct glyph *cell_at(const struct canvas *canvas, int row, int col)
 {
-    return &canvas->surface->cell[(size_t)(canvas->row + row) * (size_t)canvas->surface->cols + (size_t)(canvas->col + col)];
+    return &canvas->surface
+                ->cell[(size_t)(canvas->row + row) * (size_t)canvas->surface->cols + (size_t)(canvas->col + col)];
 }
 
 /* A cell about to be overwritten may be one half of a wide character: the other half must not stay behind alone. */
@@ -81,7 +82,8 @@ static void unpair(const struct canvas *canvas, int row, int col)
         cell[1] = blank;
 }
 
-static void put(const struct canvas *canvas, int row, int col, uint16_t style, const char *text, size_t bytes, int width)
+static void put(const struct canvas *canvas, int row, int col, uint16_t style, const char *text, size_t bytes,
+                int width)
 {
     struct glyph *cell;
 

@@ -17,7 +17,7 @@ enum style {
     STYLE_STRONG,
     STYLE_FAINT,
     STYLE_TITLE,
-    STYLE_CURSOR,  /* the one highlighted cell of a selection */
+    STYLE_CURSOR, /* the one highlighted cell of a selection */
     STYLE_STOP,
     STYLE_CAUTION,
     STYLE_REMARK,
@@ -37,13 +37,13 @@ enum { GLYPH_BYTES = 13 };
 /* One column of the screen: a character with its combining marks, or the right half of a wide one (text[0] == 0). */
 struct glyph {
     char text[GLYPH_BYTES]; /* UTF-8, closed by NUL */
-    uint8_t width;         /* 1 or 2; 0: right half of the cell before */
+    uint8_t width;          /* 1 or 2; 0: right half of the cell before */
     uint16_t style;
 };
 
 struct surface {
     int rows, cols;
-    struct glyph *cell; /* rows * cols */
+    struct glyph *cell;         /* rows * cols */
     int cursor_row, cursor_col; /* where the terminal's cursor is shown; row -1: hidden */
 };
 

@@ -1,5 +1,5 @@
 /* term.c - curses, and what curses leaves out: crashes, paste, characters that the terminal measures otherwise. */
-#define _XOPEN_SOURCE 700
+#define _XOPEN_SOURCE    700
 #define NCURSES_WIDECHAR 1
 #include "ui/kit/term.h"
 
@@ -18,12 +18,7 @@
 #include "ui/kit/crash.h"
 #include "ui/kit/palette.h"
 
-enum {
-    PASTE_BYTES = 64 * 1024,
-    CODE_PASTE_START = KEY_MAX + 1,
-    CODE_PASTE_END,
-    ESCAPE_MS = 25
-};
+enum { PASTE_BYTES = 64 * 1024, CODE_PASTE_START = KEY_MAX + 1, CODE_PASTE_END, ESCAPE_MS = 25 };
 
 static struct {
     SCREEN *screen;
@@ -69,7 +64,8 @@ enum lw_status term_start(const struct term_options *options, struct lw_error *e
     set_escdelay(ESCAPE_MS);
     term.screen = newterm(NULL, stdout, stdin);
     if (!term.screen)
-        return lw_fail(error, LW_NOT_FOUND, "The terminal type in TERM is not known here; set TERM, for example to xterm.");
+        return lw_fail(error, LW_NOT_FOUND,
+                       "The terminal type in TERM is not known here; set TERM, for example to xterm.");
     set_escdelay(ESCAPE_MS);
     term.utf8 = strcmp(nl_langinfo(CODESET), "UTF-8") == 0;
     term.whole = true;
@@ -126,7 +122,10 @@ void term_bell(void)
 /* Box and block characters in ASCII, for terminals without UTF-8. Anything else that is not ASCII is a '?'. */
 static wchar_t in_ascii(uint32_t point)
 {
-    static const struct { uint32_t from, to; wchar_t as; } table[] = {
+    static const struct {
+        uint32_t from, to;
+        wchar_t as;
+    } table[] = {
         {0x2500, 0x2501, L'-'}, {0x2502, 0x2503, L'|'}, {0x250C, 0x254B, L'+'}, {0x2550, 0x2550, L'='},
         {0x2551, 0x2551, L'|'}, {0x2552, 0x256C, L'+'}, {0x2580, 0x2590, L'#'}, {0x2591, 0x2591, L'.'},
         {0x2592, 0x2593, L'%'}, {0x25A0, 0x25A0, L'#'}, {0x25B2, 0x25B2, L'^'}, {0x25B6, 0x25B6, L'>'},
@@ -303,11 +302,13 @@ static void read_paste(struct key *key)
 
 static enum key_code from_curses(wint_t c)
 {
-    static const struct { int curses; enum key_code code; } table[] = {
-        {KEY_ENTER, KEY_RETURN},       {KEY_BACKSPACE, KEY_ERASE}, {KEY_DC, KEY_DEL},
-        {KEY_IC, KEY_INS},             {KEY_UP, KEY_ARROW_UP},     {KEY_DOWN, KEY_ARROW_DOWN},
-        {KEY_LEFT, KEY_ARROW_LEFT},    {KEY_RIGHT, KEY_ARROW_RIGHT}, {KEY_HOME, KEY_TO_START},
-        {KEY_END, KEY_TO_END},         {KEY_PPAGE, KEY_PAGE_UP},   {KEY_NPAGE, KEY_PAGE_DOWN},
+    static const struct {
+        int curses;
+        enum key_code code;
+    } table[] = {
+        {KEY_ENTER, KEY_RETURN},  {KEY_BACKSPACE, KEY_ERASE}, {KEY_DC, KEY_DEL},          {KEY_IC, KEY_INS},
+        {KEY_UP, KEY_ARROW_UP},   {KEY_DOWN, KEY_ARROW_DOWN}, {KEY_LEFT, KEY_ARROW_LEFT}, {KEY_RIGHT, KEY_ARROW_RIGHT},
+        {KEY_HOME, KEY_TO_START}, {KEY_END, KEY_TO_END},      {KEY_PPAGE, KEY_PAGE_UP},   {KEY_NPAGE, KEY_PAGE_DOWN},
         {KEY_BTAB, KEY_BACKTAB},
     };
 
