@@ -104,9 +104,10 @@ def codes(plan):
 def counting():
     """Beta-binomial, exact fractions; apportionment: a college text's parliament, 89 seats to 27 7 16 37 2."""
     batter = recipe([(5000, 190)], 5)
-    table = ((6, "simple", 90, 8, 96.4), (12, "simple", 90, 15, 94.4), (24, "simple", 90, 29, 92.4), 
+    table = ((6, "simple", 90, 8, 96.4), (12, "simple", 90, 15, 94.4), (24, "simple", 90, 29, 92.4),
              (50, "simple", 90, 59, 90.0), (100, "simple", 90, 118, 90.5), (24, "flower", 90, 31, 90.8),
-             (24, "simple", 50, 25, 50.0), (24, "simple", 80, 27, None), (24, "simple", 95, 30, None), (24, "simple", 99, 34, None))
+             (24, "simple", 50, 25, 50.0), (24, "simple", 80, 27, None),
+             (24, "simple", 95, 30, None), (24, "simple", 99, 34, None))
     for count, kind, wanted, pipe, chance in table:
         pieces = {"count": count, "mass_g": 6.5, "class": kind, "chance_percent": wanted}
         plan = ask(dict(batter, portions=[{"name": "pieces", "pieces": pieces}, {"name": "rest", "rest": True}]))
@@ -149,7 +150,8 @@ def fragrance():
     yield "lavender of the cured bar of 1308 g", scented["fragrance"][0]["percent_of_product"], 2.2936, 0.006
     named = {entry["name"]: entry["percent_of_product"] for entry in scented["allergens"]}
     for name, share in (("Linalool", 1.03211), ("Linalyl Acetate", 1.07798), ("Limonene", 0.02294),
-                        ("Camphor", 0.03440), ("Terpineol", 0.04587), ("Geraniol", 0.02294), ("Lavandula Oil/Extract", 2.2936)):
+                        ("Camphor", 0.03440), ("Terpineol", 0.04587),
+                        ("Geraniol", 0.02294), ("Lavandula Oil/Extract", 2.2936)):
         yield name + " to be named", named.get(name, 0), share, 0.006
     yield "coumarin is below the threshold", "Coumarin" in named, False, 0
     blend = [{"fragrance": key, "g_per_kg_oils": share}
@@ -174,7 +176,8 @@ def colour_and_acids():
     yield "white, 8 g per kg in half of 1200 g", doses[0][0]["exact_g"], 4.800, 0.001
     yield "blue, 3 g per kg in 30 % of it", doses[1][0]["exact_g"], 1.080, 0.001
     for key, iodine in (("coconut", 9.49), ("palm", 52.85), ("olive", 82.97), ("sunflower", 126.86),
-                        ("flaxseed", 177.52), ("castor", 85.14), ("cocoa-butter", 35.76), ("lard", 57.83), ("rapeseed-high-erucic", 102.19)):
+                        ("flaxseed", 177.52), ("castor", 85.14), ("cocoa-butter", 35.76),
+                        ("lard", 57.83), ("rapeseed-high-erucic", 102.19)):
         plan = ask({"name": key, "oils": [{"oil": key, "grams": 500}], "superfat_percent": 5, "water": {"ratio": 2}})
         yield "iodine value of " + key, plan["iodine_value"], iodine, 0.0601
 
@@ -204,19 +207,23 @@ def documented():
 
 DOCUMENTED = (
     ("oils.0.exact_g", 450), ("oils.1.rounded_g", 250), ("oils.2.division_g", 1), ("oils_g", 1000),
-    ("alkali.0.kind", "NaOH"), ("alkali.0.exact_g", 147.2475), ("alkali.0.rounded_g", 147.24), ("alkali.0.division_g", 0.01),
-    ("alkali.0.solution_g", None), ("water_g", 299), ("strength_percent", 33.0), ("strength_rounded_percent", 33.0), ("additives.0.rounded_g", 10),
+    ("alkali.0.kind", "NaOH"), ("alkali.0.exact_g", 147.2475), ("alkali.0.rounded_g", 147.24),
+    ("alkali.0.division_g", 0.01),
+    ("alkali.0.solution_g", None), ("water_g", 299), ("strength_percent", 33.0), ("strength_rounded_percent", 33.0),
+    ("additives.0.rounded_g", 10),
     ("superfat.asked", 5.0), ("superfat.rounded", 5.01), ("superfat.likely.0", 3.89), ("superfat.likely.1", 7.94),
     ("superfat.worst.0", 2.42), ("superfat.worst.1", 9.24), ("superfat.chance_lye_heavy_percent", 0.0),
     ("superfat.mostly_from", "sap:olive"), ("superfat.mostly_share", 48), ("batter_g", 1456.24), ("batter_ml", 1442.4),
     ("density_g_ml", 1.0096), ("heat.up_to_c", 108), ("portions.0.batter_g", 869), ("portions.0.filled_g", 889.88),
     ("portions.0.volume_ml", 884), ("portions.0.fragrance_g", 17.9), ("portions.0.superfat", 5.01),
     ("portions.0.colourants.0.exact_g", 2.9837), ("portions.0.colourants.0.rounded_g", 2.98),
-    ("portions.1.batter_g", 362), ("portions.1.filled_g", 370.45), ("portions.1.volume_ml", 368), ("portions.1.fragrance_g", 7.46),
+    ("portions.1.batter_g", 362), ("portions.1.filled_g", 370.45), ("portions.1.volume_ml", 368),
+    ("portions.1.fragrance_g", 7.46),
     ("portions.1.colourants.0.exact_g", 0.9943), ("portions.2.batter_g", 217), ("portions.2.volume_ml", 215),
     ("portions.2.pieces.wanted", 24), ("portions.2.pieces.to_pipe", 29), ("portions.2.pieces.chance_percent", 87.7),
     ("portions.2.pieces.expected_good", 25.8), ("portions.2.pieces.bags", 2), ("jug_residue_g", 8.24),
-    ("fragrance.0.g", 25.36), ("fragrance.0.percent_of_product", 2.27), ("fragrance.0.limit_percent", None), ("fatty_acids.c12_0", 11.86),
+    ("fragrance.0.g", 25.36), ("fragrance.0.percent_of_product", 2.27), ("fragrance.0.limit_percent", None),
+    ("fatty_acids.c12_0", 11.86),
     ("fatty_acids.unknown", 30), ("iodine_value", 39.7), ("oxidisability", 0.98))
 
 

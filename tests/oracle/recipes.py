@@ -1,8 +1,8 @@
 """Random recipes that the exchange format allows, all its features mixed. Same seed, same recipes."""
 
 PUBLISHED = ["olive", "coconut", "palm", "castor", "shea-butter", "sunflower", "rapeseed-low-erucic", "cocoa-butter",
-             "lard", "tallow-beef", "babassu", "almond-sweet", "rice-bran", "beeswax", "stearic-acid", "butterfat", "jojoba",
-             "flaxseed", "tamanu", "palm-kernel", "avocado"]
+             "lard", "tallow-beef", "babassu", "almond-sweet", "rice-bran", "beeswax", "stearic-acid", "butterfat",
+             "jojoba", "flaxseed", "tamanu", "palm-kernel", "avocado"]
 OWN_NAMES = ["House blend", "Old jar", "Neighbour's fat"]
 COLOURANTS = ["titanium-dioxide", "chromium-oxide-green", "ultramarine-blue", "turmeric", "spirulina", "mica-carmine",
               "kaolin", "activated-charcoal", "madder-root"]
