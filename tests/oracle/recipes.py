@@ -233,6 +233,7 @@ class Maker:
         oil = max(recipe["oils"], key=lambda line: line.get("percent", line.get("grams")))["oil"]
         if oil in self.facts.oils and "colour" not in recipe:
             dose = {"colourant": "kaolin", "g_per_kg_oils": 5, "carrier_oil": oil, "carrier_ratio": 3}
+            portions[-1].pop("blend", None)
             portions[-1]["colourants"] = [dict(dose, carrier_extra=False)]
 
     def blend(self, portion):
