@@ -30,9 +30,9 @@
     {                                              \
         MEMBER_BOOL, offsetof(type, name), 0, NULL \
     }
-#define WORD(type, name, words)                      \
-    {                                                \
-        MEMBER_WORD, offsetof(type, name), 0, &words \
+#define WORD(type, name, words)                        \
+    {                                                  \
+        MEMBER_WORD, offsetof(type, name), 0, &(words) \
     }
 
 static const char *const purpose[] = {"skin", "shaving", "cleaning", "liquid"};

@@ -97,7 +97,7 @@ static enum lw_status keep_old(const char *path, struct lw_error *error)
         status = keep_beside(path, kept, "-wal", error);
     if (status == LW_OK)
         status = keep_beside(path, kept, "", error);
-    if (status == LW_OK)
+    if (status == LW_OK && index)
         unlink(index); /* holds nothing that the log does not */
     free(kept);
     free(index);

@@ -174,10 +174,11 @@ static enum lw_status put_file(struct import *import, const struct records_sourc
 enum lw_status records_import(struct workshop *workshop, const struct records_source sources[], size_t count,
                               struct records_count *counted, struct lw_error *error)
 {
-    struct import import = {workshop, workshop_now(workshop), counted};
+    struct import import = {.workshop = workshop, .now = workshop_now(workshop)};
     enum lw_status status = store_begin(workshop_store(workshop), error);
 
     *counted = (struct records_count){0};
+    import.counted = counted;
     if (status != LW_OK)
         return status;
     for (size_t i = 0; i < count && status == LW_OK; i++)

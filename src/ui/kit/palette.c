@@ -39,7 +39,7 @@ void palette_start(bool colour)
         return;
     use_default_colors();
     palette.colours = COLORS > 256 ? 256 : COLORS;
-    for (short i = 0; i < STYLE_COUNT; i++)
+    for (int i = 0; i < STYLE_COUNT; i++)
         if (styles[i].colour >= 0)
             init_pair((short)(PAIR_STYLE + i), styles[i].colour, -1);
 }

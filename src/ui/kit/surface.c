@@ -16,12 +16,14 @@ bool surface_resize(struct surface *surface, int rows, int cols)
 {
     size_t count = (size_t)rows * (size_t)cols;
     struct glyph *cell = calloc(count ? count : 1, sizeof *cell);
+    struct surface fresh;
 
     if (!cell)
         return false;
+    fresh = (struct surface){.rows = rows, .cols = cols, .cell = cell};
+    surface_clear(&fresh);
     free(surface->cell);
-    *surface = (struct surface){.rows = rows, .cols = cols, .cell = cell};
-    surface_clear(surface);
+    *surface = fresh;
     return true;
 }
 

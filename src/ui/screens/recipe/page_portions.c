@@ -119,12 +119,10 @@ static void portion(struct page *page, const struct columns *at, int i)
     const struct recipe *recipe = page->document->input->recipe;
     const struct plan_portion *planned = &page->document->plan->portion[i];
     const struct recipe_portion *asked = planned->source >= 0 ? &recipe->portion[planned->source] : NULL;
+    const char *unnamed = recipe->portions > 0 ? "leftover" : "batter";
     struct line *line = page_line(page, REGION_PORTIONS);
     char mass[SHOW_BYTES], amount[SHOW_BYTES];
-    struct piece *piece = page_piece(line, at->name, at->name_width, "%s",
-                                     asked                  ? asked->name
-                                     : recipe->portions > 0 ? "leftover"
-                                                            : "batter");
+    struct piece *piece = page_piece(line, at->name, at->name_width, "%s", asked ? asked->name : unnamed);
 
     show_mass(mass, planned->batter_ug, planned->division_ug, page->settings);
     page_piece(line, at->batter, BATTER_WIDTH, "%s", mass)->right = true;
