@@ -49,10 +49,13 @@ enum lw_status store_end(struct store *store, enum lw_status status, struct lw_e
     store->depth--;
     if (status == LW_OK)
         status = run(store, store->depth > 0 ? SQL_NESTED_COMMIT : SQL_COMMIT, error);
-    if (status != LW_OK)
+    if (status != LW_OK) {
         take_back(store);
-    else if (store->depth == 0)
+    } else if (store->depth == 0) {
+        if (store->path[0])
+            watch_tell(store->path);
         keep_log_short(store);
+    }
     return status;
 }
 
