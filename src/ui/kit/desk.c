@@ -12,7 +12,7 @@
 #include "ui/kit/loop.h"
 #include "ui/kit/term.h"
 
-enum { VIEWS = 12, LINE_BYTES = 256, MESSAGE_BYTES = 512 };
+enum { VIEWS = 12, LINE_BYTES = 256, MESSAGE_BYTES = 512, MESSAGE_ROWS = 4 };
 
 struct view {
     const struct view_ops *ops;
@@ -226,6 +226,17 @@ static void paint_last_line(struct desk *desk, const struct canvas *whole)
     canvas_text(whole, row, col + 1, STYLE_PLAIN, "help");
 }
 
+/* The line above the last; a longer sentence takes lines from the view, so that it can be read to its end. */
+static void paint_message(const struct desk *desk, const struct canvas *whole)
+{
+    struct canvas rows = canvas_part(whole, whole->rows - 1 - MESSAGE_ROWS, 1, MESSAGE_ROWS, whole->cols - 2);
+    int used = canvas_wrapped(&rows, desk->message);
+
+    for (int i = MESSAGE_ROWS - used; i < MESSAGE_ROWS; i++)
+        canvas_fill(whole, whole->rows - 1 - MESSAGE_ROWS + i, 0, whole->cols, STYLE_PLAIN, " ");
+    canvas_wrap(&rows, MESSAGE_ROWS - used, used, desk->message_style, desk->message);
+}
+
 static void paint_too_small(const struct desk *desk, const struct canvas *whole)
 {
     char line[LINE_BYTES];
@@ -254,7 +265,7 @@ static void on_paint(void *context, struct surface *surface)
         desk->view[i].ops->paint(desk->view[i].state, &body);
     }
     paint_first_line(desk, &whole);
-    canvas_span(&whole, whole.rows - 2, 1, whole.cols - 2, desk->message_style, desk->message);
+    paint_message(desk, &whole);
     paint_last_line(desk, &whole);
 }
 

@@ -229,6 +229,19 @@ static size_t line_length(const char *text, int cols, size_t *skip)
     return n;
 }
 
+int canvas_wrapped(const struct canvas *canvas, const char *text)
+{
+    int used = 0;
+
+    while (*text && used < canvas->rows) {
+        size_t skip, length = line_length(text, canvas->cols, &skip);
+
+        used++;
+        text += length + skip;
+    }
+    return used;
+}
+
 int canvas_wrap(const struct canvas *canvas, int row, int rows, uint16_t style, const char *text)
 {
     int used = 0;

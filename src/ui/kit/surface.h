@@ -88,6 +88,9 @@ void canvas_clear(const struct canvas *canvas);
 /* Shows the terminal's cursor there, if it is inside. */
 void canvas_cursor(const struct canvas *canvas, int row, int col);
 
+/* Rows that canvas_wrap would take for the text, at most those of the canvas. */
+int canvas_wrapped(const struct canvas *canvas, const char *text);
+
 /* Draws text with spaces where lines break, in at most `rows` rows from `row`; returns the rows used. */
 int canvas_wrap(const struct canvas *canvas, int row, int rows, uint16_t style, const char *text);
 
