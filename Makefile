@@ -176,8 +176,14 @@ $(OBJ)/tests/%.o: tests/%.c $(OBJ)/flags
 	@mkdir -p $(@D)
 	$(Q)$(CC) $(FLAGS) -Itests -c -o $@ $<
 
+# What tests share; only what a test uses is linked into it, so that a test can do without the libraries.
+SHARED_BY_TESTS := $(filter-out %/locale.o,$(call helpers,support))
+$(OBJ)/tests/libshared.a: $(SHARED_BY_TESTS)
+	@rm -f $@
+	$(Q)$(AR) rcs $@ $^
+
 define test_rules
-$(if $(call programs,$(1)),$(call programs,$(1)): %: %.o $(call helpers,$(1)) $(call helpers,support) $(LIBS)
+$(if $(call programs,$(1)),$(call programs,$(1)): %: %.o $(call helpers,$(1)) $(OBJ)/tests/support/locale.o $(OBJ)/tests/libshared.a $(LIBS)
 	$$(call say,LINK    $$@)
 	$(Q)$$(LINK) $(TEST_LINK_$(1)) -o $$@ $$^ $(TEST_OUTSIDE_$(1)) $(TEST_OUTSIDE) $(OUTSIDE))
 endef
@@ -204,7 +210,8 @@ export PYTHONDONTWRITEBYTECODE := 1
 RUN_ENV ?= LC_ALL=C.UTF-8
 RUNS = $(patsubst $(OBJ)/tests/%,$(RESULTS)/$(VARIANT)/%,$(filter $(foreach dir,$(RUN_DIRS),$(OBJ)/tests/$(dir)/%),$(TESTS)))
 
-TEST_ENV = TZ=UTC LYEWAY_OBJ=$(OBJ) LYEWAY=$(OBJ)/lyeway LYEWAY_PROBE=$(OBJ)/tests/terminal/probe PYTHON=$(PYTHON)
+# Nobody's own records are ever touched.
+TEST_ENV = TZ=UTC HOME=$(abspath $(BUILD))/nobody XDG_DATA_HOME= LYEWAY_DB= NO_COLOR= LYEWAY_OBJ=$(OBJ) LYEWAY=$(OBJ)/lyeway LYEWAY_PROBE=$(OBJ)/tests/terminal/probe PYTHON=$(PYTHON)
 
 $(RUNS): $(RESULTS)/$(VARIANT)/%: $(OBJ)/tests/% FORCE
 	@env $(RUN_ENV) $(TEST_ENV) tests/support/run tap $@ $<
@@ -265,11 +272,10 @@ ifneq ($(PROGRAM),)
 	@cmp -s $(PROGRAM) $(BUILD)/lyeway || cp $(PROGRAM) $(BUILD)/lyeway
 endif
 
-# The plan of every recipe of the demo scenario.
+# The workbench on demo records that are kept, or without a terminal the plan sheets of the demo's recipes.
 demo: deps-build
 	+@$(MAKE) --no-print-directory all
-	@sed -n 's/^      "name": "\(.*\)",*$$/\1/p' sample-data/recipes.json | \
-	while read -r name; do $(BUILD)/lyeway plan sample-data/recipes.json "$$name" || exit 1; echo; done
+	@if [ -t 0 ] && [ -t 1 ]; then $(BUILD)/lyeway --demo --db $(BUILD)/demo.db; else $(BUILD)/lyeway --demo plan; fi
 
 # Random input for readers of text from outside: each harness runs FUZZ_LIMIT, from the texts of tests/fuzz/NAME if there are.
 FUZZ_LIMIT ?= -max_total_time=60

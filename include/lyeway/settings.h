@@ -33,7 +33,7 @@ struct settings {
 };
 
 /* What a new store begins with: grams, Celsius, one scale of 1 g to 5 kg and one of 0.01 g to 200 g with an accuracy of one
- * division, superfat 5 % (skin), 3 % (shaving), 0.5 % (cleaning), 2 % (liquid), 33 % strength: common practice. */
+ * division, superfat 5 % (skin), 3 % (shaving), 0.5 % (cleaning), 2 % (liquid), strength 33 %, liquid 25 %: common practice. */
 void settings_common(struct settings *settings);
 
 #endif

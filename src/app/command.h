@@ -17,8 +17,9 @@ enum command_exit {
 
 struct command_call {
     const struct command *command;
-    bool demo; /* on demo records */
-    int argc;  /* the words after the command's name */
+    bool demo;      /* on demo records */
+    const char *db; /* the records of --db; NULL: the usual ones */
+    int argc;       /* the words after the command's name */
     char *const *argv;
 };
 
@@ -31,5 +32,14 @@ struct command {
 enum command_exit command_fail(const struct command_call *call, enum command_exit exit, const struct lw_error *error);
 
 enum command_exit command_plan(const struct command_call *call);
+enum command_exit command_sheet(const struct command_call *call);
+enum command_exit command_import(const struct command_call *call);
+enum command_exit command_export(const struct command_call *call);
+enum command_exit command_verify(const struct command_call *call);
+enum command_exit command_backup(const struct command_call *call);
+enum command_exit command_restore(const struct command_call *call);
+
+/* The workbench itself: no command at all. */
+enum command_exit command_workbench(const struct command_call *call);
 
 #endif

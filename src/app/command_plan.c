@@ -5,13 +5,14 @@
 #include "app/command.h"
 #include "app/demo.h"
 #include "app/files.h"
+#include "app/session.h"
 #include "base/buffer.h"
 #include "base/error.h"
-#include "base/utf8.h"
 #include "work/plan_file.h"
 #include "work/quantity.h"
+#include "work/records.h"
 
-enum { OUTPUT_MOST_BYTES = 16 * 1024 * 1024, SHOWN_BYTES = 96, SHOWN_COLUMNS = 48 };
+enum { OUTPUT_MOST_BYTES = 16 * 1024 * 1024 };
 enum plan_option { OPTION_OILS, OPTION_BATTER, OPTION_JSON, OPTION_STRICT, PLAN_OPTIONS };
 
 struct request {
@@ -143,13 +144,35 @@ static enum lw_status write_plans(struct plan_file *plan_file, const struct requ
     return status;
 }
 
-static enum lw_status no_records(const char *name, struct lw_error *error)
+static enum command_exit print_plan(const struct command_call *call, const struct request *request, struct buffer *out,
+                                    enum lw_status status, bool stop, struct lw_error *error)
 {
-    char shown[SHOWN_BYTES];
+    if (status == LW_OK)
+        status = buffer_status(out, error);
+    if (status == LW_OK)
+        status = files_print(buffer_text(out), error);
+    buffer_done(out);
+    if (status != LW_OK)
+        return command_fail(call, COMMAND_REFUSED, error);
+    return stop && request->strict ? COMMAND_STOP : COMMAND_DONE;
+}
 
-    utf8_clean(shown, sizeof shown, name, SHOWN_COLUMNS);
-    return lw_fail(error, LW_NOT_FOUND, "\"%s\" is not a file, and there are no records yet; name a recipe file.",
-                   shown);
+static enum command_exit plan_of_records(const struct command_call *call, const struct request *request)
+{
+    struct workshop *workshop;
+    struct lw_error error = {""};
+    struct buffer out;
+    bool stop = false;
+    enum command_exit exit = session_open(call, false, &workshop);
+
+    if (exit != COMMAND_DONE)
+        return exit;
+    buffer_init(&out, OUTPUT_MOST_BYTES);
+
+    enum lw_status status = records_plan(workshop, request->recipe, &request->size, request->json, &out, &stop, &error);
+
+    exit = print_plan(call, request, &out, status, stop, &error);
+    return session_close(call, workshop, exit);
 }
 
 enum command_exit command_plan(const struct command_call *call)
@@ -162,23 +185,16 @@ enum command_exit command_plan(const struct command_call *call)
 
     if (read_request(call, &request, &error) != LW_OK)
         return command_fail(call, COMMAND_USAGE, &error);
-    if (!request.file && !call->demo) {
-        no_records(request.recipe, &error);
-        return command_fail(call, COMMAND_REFUSED, &error);
-    }
+    if (!request.file && (!call->demo || call->db))
+        return plan_of_records(call, &request);
     buffer_init(&out, OUTPUT_MOST_BYTES);
 
     enum lw_status status = open_file(&request, &plan_file, &error);
 
     if (status == LW_OK)
         status = write_plans(plan_file, &request, &out, &stop, &error);
-    if (status == LW_OK)
-        status = buffer_status(&out, &error);
-    if (status == LW_OK)
-        status = files_print(buffer_text(&out), &error);
-    buffer_done(&out);
+    enum command_exit exit = print_plan(call, &request, &out, status, stop, &error);
+
     plan_file_free(plan_file);
-    if (status != LW_OK)
-        return command_fail(call, COMMAND_REFUSED, &error);
-    return stop && request.strict ? COMMAND_STOP : COMMAND_DONE;
+    return exit;
 }

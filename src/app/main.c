@@ -1,4 +1,5 @@
 /* main.c - the command line: options for the whole program, then a command from the table. */
+#include <locale.h>
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
@@ -16,6 +17,13 @@ enum { HELP_MOST_BYTES = 64 * 1024, SHOWN_BYTES = 96, SHOWN_COLUMNS = 48 };
 static const struct command command[] = {
     {"plan", "plan (FILE [NAME] | NAME) [--oils MASS | --batter MASS] [--json] [--strict]",
      "the bench sheet of a recipe, or all figures of its plan as JSON", command_plan},
+    {"sheet", "sheet NAME", "the bench sheet of a recipe of the records", command_sheet},
+    {"import", "import FILE...", "brings files into the records, all of them or none", command_import},
+    {"export", "export [--recipes] [--shelf] [NAME...]", "writes records as an exchange file to standard output",
+     command_export},
+    {"verify", "verify", "checks the records", command_verify},
+    {"backup", "backup FILE", "writes a copy of the records to a new file", command_backup},
+    {"restore", "restore FILE", "puts the records back to what a backup holds", command_restore},
 };
 enum { COMMANDS = sizeof command / sizeof *command };
 
@@ -32,9 +40,9 @@ static const char *const help_text =
 
 static void add_usage(struct buffer *out)
 {
-    buffer_add(out, "usage:\n");
+    buffer_add(out, "usage:\n  lyeway [--demo] [--db FILE]\n      the workbench\n");
     for (int i = 0; i < COMMANDS; i++)
-        buffer_add(out, "  lyeway [--demo] %s\n      %s\n", command[i].usage, command[i].summary);
+        buffer_add(out, "  lyeway [--demo] [--db FILE] %s\n      %s\n", command[i].usage, command[i].summary);
     buffer_add(out, "  lyeway --help | --version\n");
 }
 
@@ -76,24 +84,30 @@ static enum command_exit refuse_usage(const char *what, const char *word)
     return COMMAND_USAGE;
 }
 
-static enum command_exit run(bool demo, int argc, char *const argv[])
+static enum command_exit run(struct command_call *call)
 {
-    if (argc < 1)
-        return refuse_usage("a command is wanted.", "");
-    for (int i = 0; i < COMMANDS; i++)
-        if (strcmp(argv[0], command[i].name) == 0) {
-            struct command_call call = {&command[i], demo, argc - 1, argv + 1};
+    static const struct command workbench = {"", "[--demo] [--db FILE]", "", command_workbench};
 
-            return command[i].run(&call);
+    if (call->argc < 1) {
+        call->command = &workbench;
+        return command_workbench(call);
+    }
+    for (int i = 0; i < COMMANDS; i++)
+        if (strcmp(call->argv[0], command[i].name) == 0) {
+            call->command = &command[i];
+            call->argc--;
+            call->argv++;
+            return command[i].run(call);
         }
-    return refuse_usage("there is no command ", argv[0]);
+    return refuse_usage("there is no command ", call->argv[0]);
 }
 
+/* Options for the whole program stand before the command. */
 static enum command_exit start(int argc, char *const argv[])
 {
     const char *first = argc > 1 ? argv[1] : "";
-    bool demo = strcmp(first, "--demo") == 0;
     bool help = strcmp(first, "--help") == 0, version = strcmp(first, "--version") == 0;
+    struct command_call call = {.argc = argc - 1, .argv = argv + 1};
 
     if ((help || version) && argc > 2)
         return refuse_usage("--help and --version stand alone, without ", argv[2]);
@@ -101,9 +115,17 @@ static enum command_exit start(int argc, char *const argv[])
         return print_help();
     if (version)
         return print("lyeway " VERSION "\n");
-    if (!demo && first[0] == '-')
-        return refuse_usage("there is no option ", first);
-    return run(demo, argc - 1 - demo, argv + 1 + demo);
+    for (; call.argc > 0 && call.argv[0][0] == '-'; call.argc--, call.argv++) {
+        if (strcmp(call.argv[0], "--demo") == 0 && !call.demo)
+            call.demo = true;
+        else if (strcmp(call.argv[0], "--db") == 0 && !call.db && call.argc > 1) {
+            call.db = call.argv[1];
+            call.argc--;
+            call.argv++;
+        } else
+            return refuse_usage("there is no use here for the option ", call.argv[0]);
+    }
+    return run(&call);
 }
 
 int main(int argc, char *argv[])
@@ -111,5 +133,7 @@ int main(int argc, char *argv[])
     /* A reader that goes away or a file that grows too large is then a failed write, which is answered with a sentence. */
     signal(SIGPIPE, SIG_IGN);
     signal(SIGXFSZ, SIG_IGN);
+    /* Characters only: numbers are read and written the same everywhere. */
+    setlocale(LC_CTYPE, "");
     return (int)start(argc, argv);
 }

@@ -81,8 +81,8 @@ static double suitable_size(const struct plan *plan, const struct follows *follo
     double first = (follows->slope * from_g + follows->fixed) / follows->division_g;
     double count = direction < 0 ? floor(first) : ceil(first);
 
-    for (int tries = 0; tries < 64; tries++, count += direction) {
-        double alkali_g = count * follows->division_g;
+    for (int tries = 0; tries < 64; tries++) {
+        double alkali_g = (count + direction * tries) * follows->division_g;
         double size_g = ceil((alkali_g - follows->fixed) / follows->slope / oils_division - 1e-9) * oils_division;
 
         if (!(alkali_g > 0) || fabs(size_g - oils_g) > reach * oils_g)

@@ -2,9 +2,9 @@
 #ifndef CALC_CONSTANTS_H
 #define CALC_CONSTANTS_H
 
-#define MOLAR_NAOH 39.99677
-#define MOLAR_KOH 56.10530
-#define MOLAR_WATER 18.015
+#define MOLAR_NAOH     39.99677
+#define MOLAR_KOH      56.10530
+#define MOLAR_WATER    18.015
 #define MOLAR_GLYCEROL 92.094
 
 /* By enum alkali. */

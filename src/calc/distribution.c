@@ -54,8 +54,10 @@ static double half_step_of_gamma(double x)
 {
     double factor = 1;
 
-    for (; x < 40; x++)
+    while (x < 40) {
         factor *= x / (x + 0.5);
+        x += 1;
+    }
 
     double r = 1 / x;
 

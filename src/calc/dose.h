@@ -48,4 +48,11 @@ struct dispersion {
 };
 struct dispersion dose_dispersion(double dose_g, double division_g);
 
+/* The recipe's oil of that fact, or of that name where there is no fact; -1 if it has none. */
+int dose_oil(const struct plan_input *in, const struct oil_fact *fact, const char *name);
+
+/* The recipe's oil that the carrier of colourant c of portion i is kept back from; -1 where it is added to the oils: also where it
+ * is none of them, since nothing can be kept back then. */
+int dose_kept_back(const struct plan_input *in, int i, int c);
+
 #endif

@@ -8,6 +8,7 @@
 #include <math.h>
 
 #include "calc/density.h"
+#include "calc/dose.h"
 #include "calc/fragrance.h"
 #include "calc/mould.h"
 #include "calc/pieces.h"
@@ -28,10 +29,10 @@ void fill_fixed(const struct plan_input *in, struct fill_fixed *fixed)
         if (portion->demand != DEMAND_PIECES)
             continue;
 
-        double chance = pieces_chance_wanted(practice, &portion->pieces);
-        int n = pieces_to_pipe(portion->pieces.count, chance, pieces_prior(practice, &portion->pieces));
+        struct pieces pieces = pieces_of_portion(practice, in->recipe, i);
+        int n = pieces_to_pipe(pieces.count, pieces.chance, pieces_prior(practice, &pieces));
 
-        fixed->grams[i] = pieces_batter_g(practice, &portion->pieces, n, chance, NULL);
+        fixed->grams[i] = pieces_batter_g(practice, &pieces, n, pieces.chance, NULL);
     }
 }
 
@@ -101,7 +102,7 @@ static double colour_ml(const struct plan_input *in, const struct pour *pour, in
         if (colourant->by == COLOUR_PARTS && parts > 0)
             own_g = blend_g * colourant->value / parts;
         ml += own_g;
-        if (colourant->carrier_oil[0] != '\0')
+        if (colourant->carrier_oil[0] != '\0' && dose_kept_back(in, portion, i) < 0)
             ml += own_g * colourant->carrier_ratio /
                   density_oil(practice, in->facts->carrier[portion][i], practice->batter_temp_c);
     }

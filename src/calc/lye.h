@@ -18,13 +18,13 @@ void lye_facts(const struct plan_input *in, struct plan *plan);
 
 /* What a recipe asks of each part at given oils, before rounding. Masses in grams. */
 struct lye_exact {
-    double demand_mol, acid_mol;             /* D with the liquids' and additives' fat; A */
-    double alkali_g[ALKALIS];                /* as weighed, impurity included */
-    double solution_g[ALKALIS];              /* 0 where dry alkali is weighed */
-    double total_water_g;                    /* all water that goes with the alkali */
-    double asked_water_g;                    /* the same, but what the strength asked would want where the liquids take
+    double demand_mol, acid_mol; /* D with the liquids' and additives' fat; A */
+    double alkali_g[ALKALIS];    /* as weighed, impurity included */
+    double solution_g[ALKALIS];  /* 0 where dry alkali is weighed */
+    double total_water_g;        /* all water that goes with the alkali */
+    double asked_water_g;        /* the same, but what the strength asked would want where the liquids take
                                                 up more alkali than all of their water carries at that strength */
-    double water_g;                          /* plain water to weigh; negative where more is brought than asked */
+    double water_g;              /* plain water to weigh; negative where more is brought than asked */
     double liquid_g[RECIPE_LIQUIDS];
     double additive_g[RECIPE_ADDITIVES];
 };

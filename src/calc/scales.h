@@ -7,9 +7,9 @@
 /* Puts the scales in use into plan->scale: the recipe's, or one of 1 g and 5000 g where it names none. */
 void scales_plan(const struct plan_input *in, struct plan *plan);
 
-/* The finest scale whose capacity holds mass_g and that scale's own usual vessel; the one with the largest capacity if none
+/* The finest scale whose capacity holds `grams` and that scale's own usual vessel; the one with the largest capacity if none
  * does, *held (may be NULL) is then false. Of equal divisions the larger capacity. */
-int scales_for(const struct plan *plan, double mass_g, bool *held);
+int scales_for(const struct plan *plan, double grams, bool *held);
 
 enum scales_direction { SCALES_NEAREST, SCALES_DOWN };
 

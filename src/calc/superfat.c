@@ -6,6 +6,7 @@
 
 #include "base/mass.h"
 #include "calc/coarse.h"
+#include "calc/dose.h"
 #include "calc/lye.h"
 #include "calc/margin.h"
 
@@ -43,16 +44,14 @@ static int recipe_sap(const struct plan_input *in, const struct plan *plan, int 
                                                    .part = {PART_OIL, (int16_t)oil, 0}});
 }
 
-static void add_oils(const struct plan_input *in, const struct plan *plan, double counts,
-                     struct margin_mixture *mixture)
+static void add_oil(const struct plan_input *in, const struct plan *plan, int oil, double counts,
+                    struct margin_mixture *mixture)
 {
-    for (int i = 0; i < in->recipe->oils; i++) {
-        struct margin_line line = line_of(&plan->oil[i], PART_OIL, i, counts);
+    struct margin_line line = line_of(&plan->oil[oil], PART_OIL, oil, counts);
 
-        line.fat_share = 1;
-        line.fat = recipe_sap(in, plan, i, mixture);
-        margin_add(mixture, &line);
-    }
+    line.fat_share = 1;
+    line.fat = recipe_sap(in, plan, oil, mixture);
+    margin_add(mixture, &line);
 }
 
 static void add_alkali(const struct plan_input *in, const struct plan *plan, double counts,
@@ -97,15 +96,23 @@ static void add_others(const struct plan_input *in, const struct plan *plan, dou
     }
 }
 
-/* `share` of all that was weighed, of the recipe's oils what is left of them without reserved_g. */
-static void mix(const struct plan_input *in, const struct plan *plan, double share, double reserved_g,
+/* Masses of the recipe's oils that are kept back for carriers, over the whole batch. */
+struct kept_back {
+    double oil_g[RECIPE_OILS];
+    double sum_g;
+};
+
+/* `share` of all that was weighed, of each of the recipe's oils what is left of it when some was kept back. */
+static void mix(const struct plan_input *in, const struct plan *plan, double share, const struct kept_back *kept,
                 struct margin_mixture *mixture)
 {
-    double oils_g = mass_g(plan->oils_ug);
-    double left = oils_g > 0 ? fmax(1 - reserved_g / oils_g, 0) : 1;
-
     margin_begin(plan, mixture);
-    add_oils(in, plan, share * left, mixture);
+    for (int i = 0; i < in->recipe->oils; i++) {
+        double oil_g = mass_g(plan->oil[i].rounded_ug);
+        double left = oil_g > 0 ? fmax(1 - kept->oil_g[i] / oil_g, 0) : 1;
+
+        add_oil(in, plan, i, share * left, mixture);
+    }
     add_alkali(in, plan, share, mixture);
     add_others(in, plan, share, mixture);
 }
@@ -133,26 +140,15 @@ static void add_extra(const struct plan_input *in, const struct plan *plan, cons
                                               .fat = fat});
 }
 
-/* The recipe's oil of that fact, or of that name where there is no fact; -1 if it has none. */
-static int recipe_oil(const struct plan_input *in, const struct oil_fact *fact, const char *name)
-{
-    for (int i = 0; i < in->recipe->oils; i++) {
-        const struct oil_fact *own = in->facts->oil[i];
-
-        if (fact ? own == fact : !own && name && strcmp(name, in->recipe->oil[i].name) == 0)
-            return i;
-    }
-    return -1;
-}
-
 void superfat_of_part(const struct plan_input *in, const struct plan *plan, double share, int extras,
-                      const struct superfat_extra extra[], double reserved_g, struct margin *margin)
+                      const struct superfat_extra extra[], struct margin *margin)
 {
+    const struct kept_back none = {0};
     struct margin_mixture mixture;
 
-    mix(in, plan, share, reserved_g, &mixture);
+    mix(in, plan, share, &none, &mixture);
     for (int i = 0; i < extras; i++)
-        add_extra(in, plan, extra[i].oil, recipe_oil(in, extra[i].oil, NULL), extra[i].mass_g, &mixture);
+        add_extra(in, plan, extra[i].oil, dose_oil(in, extra[i].oil, NULL), extra[i].mass_g, &mixture);
     margin_reckon(&mixture, margin);
 }
 
@@ -167,29 +163,44 @@ static void add_carriers(const struct plan_input *in, const struct plan *plan, i
         double grams = mass_g(plan->portion[portion].colourant[i].carrier.rounded_ug);
 
         if (grams > 0)
-            add_extra(in, plan, fact, recipe_oil(in, fact, source->colourant[i].carrier_oil), grams, mixture);
+            add_extra(in, plan, fact, dose_oil(in, fact, source->colourant[i].carrier_oil), grams, mixture);
     }
 }
 
-/* Grams of carrier in a portion, all of it or only what is kept back from the recipe's oils. */
-static double carriers_g(const struct plan_input *in, const struct plan *plan, int portion, bool only_reserved)
+static bool has_carriers(const struct plan *plan, const struct recipe_portion *source, int portion)
 {
-    const struct recipe_portion *source = &in->recipe->portion[portion];
-    double grams = 0;
-
     for (int i = 0; i < source->colourants; i++)
-        if (source->colourant[i].carrier_reserved || !only_reserved)
-            grams += mass_g(plan->portion[portion].colourant[i].carrier.rounded_ug);
-    return grams;
+        if (plan->portion[portion].colourant[i].carrier.rounded_ug > 0)
+            return true;
+    return false;
 }
 
-static double reserved_g(const struct plan_input *in, const struct plan *plan)
+/* Adds what the carriers of a portion keep back of the recipe's oils; returns their grams. */
+static double keep_back(const struct plan_input *in, const struct plan *plan, int portion, struct kept_back *kept)
 {
-    double grams = 0;
+    const struct recipe_portion *source = &in->recipe->portion[portion];
+    double sum_g = 0;
+
+    for (int i = 0; i < source->colourants; i++) {
+        double grams = mass_g(plan->portion[portion].colourant[i].carrier.rounded_ug);
+        int oil = dose_kept_back(in, portion, i);
+
+        if (oil < 0)
+            continue;
+        kept->oil_g[oil] += grams;
+        sum_g += grams;
+    }
+    kept->sum_g += sum_g;
+    return sum_g;
+}
+
+static struct kept_back kept_back_of_all(const struct plan_input *in, const struct plan *plan)
+{
+    struct kept_back kept = {0};
 
     for (int i = 0; i < in->recipe->portions; i++)
-        grams += carriers_g(in, plan, i, true);
-    return grams;
+        keep_back(in, plan, i, &kept);
+    return kept;
 }
 
 /* The worst of the three findings about lye for a margin; false where there is nothing to say. */
@@ -219,12 +230,13 @@ void superfat_plan(const struct plan_input *in, struct plan *plan)
     struct margin plain;
     struct finding finding;
 
-    superfat_of_part(in, plan, 1, 0, NULL, 0, &plain);
+    superfat_of_part(in, plan, 1, 0, NULL, &plain);
     plan->margin = plain;
     if (in->recipe->colour == PUT_IN_BATTER) {
+        const struct kept_back kept = kept_back_of_all(in, plan);
         struct margin_mixture mixture;
 
-        mix(in, plan, 1, reserved_g(in, plan), &mixture);
+        mix(in, plan, 1, &kept, &mixture);
         for (int i = 0; i < in->recipe->portions; i++)
             add_carriers(in, plan, i, &mixture);
         margin_reckon(&mixture, &plan->margin);
@@ -248,24 +260,38 @@ static void find_of_portion(const struct plan_input *in, struct plan *plan, cons
     plan_find(plan, &finding);
 }
 
+/* A portion with carriers. Oil that was kept back for them lies inside of its batter, so the rest of it comes from a jug that
+ * is smaller by all that was kept back. */
+static void mix_portion(const struct plan_input *in, const struct plan *plan, int i, const struct kept_back *kept,
+                        struct margin_mixture *mixture)
+{
+    struct kept_back own = {0};
+    double from_jug_g = mass_g(plan->portion[i].batter_ug) - keep_back(in, plan, i, &own);
+    double jug_g = mass_g(plan->batter_ug) - kept->sum_g;
+
+    mix(in, plan, jug_g > 0 ? fmax(from_jug_g, 0) / jug_g : 0, kept, mixture);
+    add_carriers(in, plan, i, mixture);
+}
+
 void superfat_portions(const struct plan_input *in, struct plan *plan)
 {
     bool whole = in->recipe->colour == PUT_IN_BATTER; /* then the carriers are in the batter already */
-    double reserved = whole ? 0 : reserved_g(in, plan);
+    struct kept_back kept = {0};
     struct margin plain = plan->margin;
     struct margin_mixture mixture;
 
-    if (reserved > 0)
-        superfat_of_part(in, plan, 1, 0, NULL, reserved, &plain);
+    if (!whole)
+        kept = kept_back_of_all(in, plan);
+    if (kept.sum_g > 0) {
+        mix(in, plan, 1, &kept, &mixture);
+        margin_reckon(&mixture, &plain);
+    }
     for (int i = 0; i < plan->portions; i++) {
         struct plan_portion *portion = &plan->portion[i];
 
         portion->margin = plain;
-        if (!whole && i < in->recipe->portions && carriers_g(in, plan, i, false) > 0) {
-            double share = plan->batter_ug > 0 ? (double)portion->batter_ug / (double)plan->batter_ug : 0;
-
-            mix(in, plan, share, reserved, &mixture);
-            add_carriers(in, plan, i, &mixture);
+        if (!whole && i < in->recipe->portions && has_carriers(plan, &in->recipe->portion[i], i)) {
+            mix_portion(in, plan, i, &kept, &mixture);
             margin_reckon(&mixture, &portion->margin);
         }
         find_of_portion(in, plan, &portion->margin, i);

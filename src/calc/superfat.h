@@ -17,12 +17,12 @@ struct superfat_extra {
  * division-coarse) for the batter. */
 void superfat_plan(const struct plan_input *in, struct plan *plan);
 
-/* Superfat of a part of the batter: `share` of all rounded masses, plus the extra oils, less `reserved_g` of the recipe's
- * oils in proportion (what was kept back of them for carriers, over the whole batch). */
+/* Superfat of a part of the batter: `share` of all rounded masses, plus the extra oils. */
 void superfat_of_part(const struct plan_input *in, const struct plan *plan, double share, int extras,
-                      const struct superfat_extra extra[], double reserved_g, struct margin *margin);
+                      const struct superfat_extra extra[], struct margin *margin);
 
-/* Superfat of each portion with the carriers of its colourants, plan->portion[].margin, and its findings where they are
+/* Superfat of each portion with the carriers of its colourants (what is kept back for them makes every portion poorer in that
+ * oil; a carrier that the recipe has not among its oils cannot be kept back and is extra), plan->portion[].margin, and its findings where they are
  * worse than those of the whole. */
 void superfat_portions(const struct plan_input *in, struct plan *plan);
 

@@ -55,7 +55,7 @@ static void next(struct json_writer *writer, const char *name)
     buffer_add(writer->out, ": ");
 }
 
-static void open(struct json_writer *writer, const char *name, const char *bracket)
+static void open_bracket(struct json_writer *writer, const char *name, const char *bracket)
 {
     next(writer, name);
     buffer_add(writer->out, "%s", bracket);
@@ -63,7 +63,7 @@ static void open(struct json_writer *writer, const char *name, const char *brack
     writer->empty = true;
 }
 
-static void close(struct json_writer *writer, const char *bracket)
+static void close_bracket(struct json_writer *writer, const char *bracket)
 {
     writer->depth--;
     if (!writer->empty)
@@ -84,28 +84,34 @@ void json_writer_end(struct json_writer *writer)
 
 void json_object(struct json_writer *writer, const char *name)
 {
-    open(writer, name, "{");
+    open_bracket(writer, name, "{");
 }
 
 void json_list(struct json_writer *writer, const char *name)
 {
-    open(writer, name, "[");
+    open_bracket(writer, name, "[");
 }
 
 void json_end_object(struct json_writer *writer)
 {
-    close(writer, "}");
+    close_bracket(writer, "}");
 }
 
 void json_end_list(struct json_writer *writer)
 {
-    close(writer, "]");
+    close_bracket(writer, "]");
 }
 
 void json_text(struct json_writer *writer, const char *name, const char *text)
 {
     next(writer, name);
     put_text(writer->out, text);
+}
+
+void json_flag(struct json_writer *writer, const char *name, bool flag)
+{
+    next(writer, name);
+    buffer_add(writer->out, flag ? "true" : "false");
 }
 
 void json_null(struct json_writer *writer, const char *name)

@@ -27,6 +27,7 @@ void json_end_object(struct json_writer *writer);
 void json_end_list(struct json_writer *writer);
 
 void json_text(struct json_writer *writer, const char *name, const char *text);
+void json_flag(struct json_writer *writer, const char *name, bool flag);
 void json_null(struct json_writer *writer, const char *name);
 
 /* At most that many decimals, trailing zeros left out; a number that is not finite is null. */

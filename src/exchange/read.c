@@ -198,7 +198,7 @@ bool read_numbers(struct reader *reader, const cJSON *value, enum measure measur
 
 bool read_range(struct reader *reader, const cJSON *value, enum measure measure, double *lo, double *hi)
 {
-    double both[2];
+    double both[2] = {0, 0};
 
     if (!read_numbers(reader, value, measure, 2, both, "two numbers, from and to"))
         return false;
@@ -285,7 +285,7 @@ static bool read_choice(struct reader *reader, const cJSON *value, const char *(
 /* The kinds that are one number in the file. */
 static bool read_counted(struct reader *reader, const cJSON *value, const struct member *member, void *place)
 {
-    double number;
+    double number = 0;
 
     if (!read_number(reader, value, member->measure, &number))
         return false;

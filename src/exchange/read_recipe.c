@@ -8,7 +8,8 @@
 #include "lyeway/finding.h"
 #include "lyeway/names.h"
 
-#define SUM_TOLERANCE 1e-4 /* percents that should sum to 100 may miss it by 0.01 */
+#define SUM_NOISE     1e-12 /* of adding percents in binary */
+#define SUM_TOLERANCE 1e-4  /* percents that should sum to 100 may miss it by 0.01 */
 
 static const char *purpose_at(int i)
 {
@@ -330,7 +331,8 @@ static bool finish_oils(struct reader *reader, const cJSON *object, struct recip
         sum += recipe->oil[k].amount;
     if (fabs(sum - 1) > SUM_TOLERANCE + 1e-12)
         return refuse_sum(reader, sum);
-    for (int k = 0; k < recipe->oils; k++)
+    /* Percents that do sum to 100 stay as they were written: dividing by 0.9999999999999999 would only blur them. */
+    for (int k = 0; k < recipe->oils && fabs(sum - 1) > SUM_NOISE; k++)
         recipe->oil[k].amount /= sum;
     return true;
 }

@@ -122,7 +122,8 @@ static void draw_ruler(struct ruler ruler, char line[BAND_COLUMNS + 1])
 
     memset(line, ' ', BAND_COLUMNS);
     line[BAND_COLUMNS] = '\0';
-    for (double percent = ceil(ruler.from / step) * step; percent <= ruler.to; percent += step) {
+    for (int tick = (int)ceil(ruler.from / step); tick * step <= ruler.to; tick++) {
+        double percent = tick * step;
         int at = column_of(ruler, percent);
         number_write(digits, percent, 0);
         if (at + (int)strlen(digits) <= BAND_COLUMNS)

@@ -21,6 +21,7 @@ struct store {
     void (*random)(void *context, uint8_t *bytes, size_t n);
     void *context;
     sqlite3_stmt *statement[SQL_COUNT]; /* NULL until first used */
+    int depth;                          /* of transactions one inside another */
     int log_pages;                      /* at the last commit */
     int64_t seen_version;               /* PRAGMA data_version */
     struct watch watch;
@@ -33,12 +34,6 @@ void store_free(struct store *store);
 /* What SQLite result `code` means for a maker, as a sentence that names the store. Returns the status; LW_OK only for
  * SQLITE_OK, SQLITE_ROW and SQLITE_DONE. */
 enum lw_status store_failed(const char *path, int code, struct lw_error *error);
-
-/* A transaction that writes: holds off all other writers from the start, so that nothing read in it can be out of date. */
-enum lw_status store_begin(struct store *store, struct lw_error *error);
-
-/* Commits where `status` is LW_OK and takes everything back otherwise. Returns what became of it. */
-enum lw_status store_end(struct store *store, enum lw_status status, struct lw_error *error);
 
 /* Several reads that see one and the same moment. May stand inside of a transaction. */
 enum lw_status store_read_begin(struct store *store, struct lw_error *error);

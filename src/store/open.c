@@ -215,7 +215,8 @@ static enum lw_status prepare_place(const char *path, enum store_how how, bool *
         return refuse_kind(path, place.kind, error);
     *fresh = place.kind == PLACE_MISSING || place.bytes == 0;
     if (how == STORE_EXISTING && place.kind == PLACE_MISSING)
-        return lw_fail(error, LW_NOT_FOUND, "There is no store at %s; check the path.", path);
+        return lw_fail(error, LW_NOT_FOUND,
+                       "There are no records at %s yet; check the path, or begin with lyeway or lyeway import.", path);
     if (*fresh && place_has_beside(path, "-wal"))
         return refuse_orphan_log(path, error);
     if (how == STORE_EXISTING && *fresh)
@@ -253,27 +254,32 @@ enum lw_status open_file(struct store *store, enum store_how how, struct lw_erro
     return status;
 }
 
-enum lw_status open_image(struct store *store, const unsigned char *image, size_t bytes, struct lw_error *error)
+/* Takes a copy of the image for the database that is connected. */
+static enum lw_status copy_image(struct store *store, const unsigned char *image, size_t bytes, struct lw_error *error)
 {
-    const struct migrations migrations = migrations_all();
-    enum lw_status status = judge_header(image, (int64_t)bytes, false, "The image", error);
-    unsigned char *copy;
+    unsigned char *copy = sqlite3_malloc64(bytes);
 
-    if (status == LW_OK)
-        status = connect(store, ":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, error);
-    if (status != LW_OK)
-        return status;
-    copy = sqlite3_malloc64(bytes);
     if (!copy)
         return store_failed(store->path, SQLITE_NOMEM, error);
     memcpy(copy, image, bytes);
     /* There is no log in memory. */
     copy[HEADER_WRITE_VERSION] = copy[HEADER_READ_VERSION] = VERSION_ROLLBACK;
+    return store_failed(store->path,
+                        sqlite3_deserialize(store->db, "main", copy, (sqlite3_int64)bytes, (sqlite3_int64)bytes,
+                                            SQLITE_DESERIALIZE_FREEONCLOSE | SQLITE_DESERIALIZE_RESIZEABLE),
+                        error);
+}
 
-    int code = sqlite3_deserialize(store->db, "main", copy, (sqlite3_int64)bytes, (sqlite3_int64)bytes,
-                                   SQLITE_DESERIALIZE_FREEONCLOSE | SQLITE_DESERIALIZE_RESIZEABLE);
+enum lw_status open_image(struct store *store, const unsigned char *image, size_t bytes, struct lw_error *error)
+{
+    const struct migrations migrations = migrations_all();
+    enum lw_status status = bytes > 0 ? judge_header(image, (int64_t)bytes, false, "The image", error) : LW_OK;
 
-    return code == SQLITE_OK ? migrate(store, &migrations, error) : store_failed(store->path, code, error);
+    if (status == LW_OK)
+        status = connect(store, ":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, error);
+    if (status == LW_OK && bytes > 0)
+        status = copy_image(store, image, bytes, error);
+    return status == LW_OK ? migrate(store, &migrations, error) : status;
 }
 
 enum lw_status open_copy(struct store *store, const char *copy, struct lw_error *error)

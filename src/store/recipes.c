@@ -189,6 +189,15 @@ static enum lw_status newest_number(struct store *store, int64_t id, int *number
     return query_end(&query, error);
 }
 
+enum lw_status recipes_newest(struct store *store, int64_t id, int *number, struct lw_error *error)
+{
+    enum lw_status status = newest_number(store, id, number, error);
+
+    if (status == LW_OK && *number == 0)
+        return lw_fail(error, LW_NOT_FOUND, "No revision of this recipe was kept yet.");
+    return status;
+}
+
 static enum lw_status mark_sealed(struct store *store, int64_t sealed_id, int64_t draft_id, const struct lw_now *now,
                                   struct lw_error *error)
 {

@@ -49,6 +49,9 @@ enum lw_status recipes_revisions(struct store *store, int64_t id,
                                  bool (*each)(void *context, const struct revision_line *line), void *context,
                                  struct lw_error *error);
 
+/* Number of the newest sealed revision; LW_NOT_FOUND where there is none. */
+enum lw_status recipes_newest(struct store *store, int64_t id, int *number, struct lw_error *error);
+
 enum lw_status recipes_archive(struct store *store, int64_t id, bool archived, const struct lw_now *now,
                                struct lw_error *error);
 

@@ -85,27 +85,20 @@ static enum lw_status keep_beside(const char *path, const char *kept, const char
 }
 
 /* The log goes first: a log without its database is refused by store_open, a database with the log of another is ruined. */
-static enum lw_status keep_as(const char *path, const char *kept, const char *index, struct lw_error *error)
-{
-    enum lw_status status = keep_beside(path, kept, "-wal", error);
-
-    if (status == LW_OK)
-        status = keep_beside(path, kept, "", error);
-    if (status == LW_OK)
-        unlink(index); /* holds nothing that the log does not */
-    return status;
-}
-
 static enum lw_status keep_old(const char *path, struct lw_error *error)
 {
     char *kept = place_free_beside(path, ".before-restore");
     char *index = place_beside(path, "-shm");
-    enum lw_status status;
+    enum lw_status status = LW_OK;
 
-    if (kept && index)
-        status = keep_as(path, kept, index, error);
-    else
+    if (!kept || !index)
         status = store_failed(path, SQLITE_NOMEM, error);
+    if (status == LW_OK)
+        status = keep_beside(path, kept, "-wal", error);
+    if (status == LW_OK)
+        status = keep_beside(path, kept, "", error);
+    if (status == LW_OK && index)
+        unlink(index); /* holds nothing that the log does not */
     free(kept);
     free(index);
     return status;

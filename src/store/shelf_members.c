@@ -103,7 +103,7 @@ static const struct shelf_kind kinds[SHELF_KINDS] = {
     [FACT_FRAGRANCE] = {KIND(fragrance, struct fragrance_fact, fragrances), 1, {ORIGIN(struct fragrance_fact, )}},
 };
 
-static const char *const acid_key[ACIDS] = {
+static const char *const acid[ACIDS] = {
     [ACID_C4_0] = "c4_0",   [ACID_C6_0] = "c6_0",   [ACID_C8_0] = "c8_0",   [ACID_C10_0] = "c10_0", [ACID_C12_0] = "c12_0",
     [ACID_C14_0] = "c14_0", [ACID_C16_0] = "c16_0", [ACID_C16_1] = "c16_1", [ACID_C17_0] = "c17_0", [ACID_C18_0] = "c18_0",
     [ACID_C18_1] = "c18_1", [ACID_C18_2] = "c18_2", [ACID_C18_3] = "c18_3", [ACID_C20_0] = "c20_0", [ACID_C20_1] = "c20_1",
@@ -124,9 +124,9 @@ const struct shelf_member *shelf_member(const struct shelf_kind *kind, const cha
     return NULL;
 }
 
-const char *shelf_acid_key(enum acid acid)
+const char *shelf_acid_key(enum acid which)
 {
-    return acid_key[acid];
+    return acid[which];
 }
 
 const char *shelf_acid_prefix(int figure)
@@ -136,7 +136,7 @@ const char *shelf_acid_prefix(int figure)
     return prefix[figure];
 }
 
-double *shelf_acid(struct oil_fact *oil_row, int figure)
+double *shelf_acid(struct oil_fact *fact, int figure)
 {
-    return figure == 0 ? oil_row->acid : figure == 1 ? oil_row->acid_lo : oil_row->acid_hi;
+    return figure == 0 ? fact->acid : figure == 1 ? fact->acid_lo : fact->acid_hi;
 }

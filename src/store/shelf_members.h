@@ -46,11 +46,11 @@ const struct shelf_kind *shelf_kind(enum fact_kind kind);
 const struct shelf_member *shelf_member(const struct shelf_kind *kind, const char *name);
 
 /* "c4_0" ... "ricinoleic": names of members as of the reference. */
-const char *shelf_acid_key(enum acid acid);
+const char *shelf_acid_key(enum acid which);
 
 /* The three figures of an acid: 'acid:KEY', 'acid_lo:KEY', 'acid_hi:KEY'. */
 enum { SHELF_ACID_FIGURES = 3 };
 const char *shelf_acid_prefix(int figure);
-double *shelf_acid(struct oil_fact *oil_row, int figure);
+double *shelf_acid(struct oil_fact *fact, int figure);
 
 #endif

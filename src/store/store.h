@@ -18,7 +18,7 @@ struct store;
 enum store_how {
     STORE_CREATE,   /* made if absent, with the folders above it (0700) and the file itself (0600) */
     STORE_EXISTING, /* LW_NOT_FOUND if absent */
-    STORE_IMAGE     /* private, in memory: copied from `image`, nothing is written anywhere */
+    STORE_IMAGE     /* private, in memory: copied from `image`, or new without one; nothing is written anywhere */
 };
 
 struct store_options {
@@ -39,6 +39,13 @@ enum lw_status store_open(const char *path, const struct store_options *options,
 
 /* Writes the log back and closes; a failure to do so is told, the data is in the log then. NULL is fine. */
 enum lw_status store_close(struct store *store, struct lw_error *error);
+
+/* A transaction that writes: holds off all other writers from the start, so that nothing read in it can be out of date. One
+ * inside of another joins it. */
+enum lw_status store_begin(struct store *store, struct lw_error *error);
+
+/* Commits where `status` is LW_OK and takes everything since its store_begin back otherwise. Returns what became of it. */
+enum lw_status store_end(struct store *store, enum lw_status status, struct lw_error *error);
 
 /* When there is time: writes the log back if it has grown. */
 enum lw_status store_idle(struct store *store, struct lw_error *error);

@@ -1,4 +1,5 @@
 /* transaction.c - transactions that write, reads of one moment, and writing the log back. */
+#include "base/error.h"
 #include "store/query.h"
 
 static enum lw_status run(struct store *store, enum sql sql, struct lw_error *error)
@@ -16,7 +17,15 @@ enum lw_status store_run(struct store *store, const char *sql, struct lw_error *
 
 enum lw_status store_begin(struct store *store, struct lw_error *error)
 {
-    return run(store, SQL_BEGIN, error);
+    /* A failure of the disk took back the outer one already: what came now would be saved without it. */
+    if (store->depth > 0 && sqlite3_get_autocommit(store->db))
+        return lw_fail(error, LW_IO, "A step before this one failed and all of it was taken back; try again.");
+
+    enum lw_status status = run(store, store->depth > 0 ? SQL_NESTED_BEGIN : SQL_BEGIN, error);
+
+    if (status == LW_OK)
+        store->depth++;
+    return status;
 }
 
 /* The log never grows without bounds, even where the program never finds time for it. That this failed is told by the next
@@ -29,15 +38,29 @@ static void keep_log_short(struct store *store)
         store_checkpoint(store, &whole, NULL);
 }
 
+/* Takes back what was done since the innermost store_begin. */
+static void take_back(struct store *store)
+{
+    /* Some failures have ended the transaction already. */
+    if (sqlite3_get_autocommit(store->db))
+        return;
+    run(store, store->depth > 0 ? SQL_NESTED_ROLLBACK : SQL_ROLLBACK, NULL);
+    if (store->depth > 0)
+        run(store, SQL_NESTED_COMMIT, NULL);
+}
+
 enum lw_status store_end(struct store *store, enum lw_status status, struct lw_error *error)
 {
+    store->depth--;
     if (status == LW_OK)
-        status = run(store, SQL_COMMIT, error);
-    if (status == LW_OK)
+        status = run(store, store->depth > 0 ? SQL_NESTED_COMMIT : SQL_COMMIT, error);
+    if (status != LW_OK) {
+        take_back(store);
+    } else if (store->depth == 0) {
+        if (store->path[0])
+            watch_tell(store->path);
         keep_log_short(store);
-    /* Some failures have ended the transaction already. */
-    else if (!sqlite3_get_autocommit(store->db))
-        run(store, SQL_ROLLBACK, NULL);
+    }
     return status;
 }
 

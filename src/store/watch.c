@@ -3,8 +3,10 @@
 
 #ifdef __linux__
 
+#include <fcntl.h>
 #include <stdio.h>
 #include <sys/inotify.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 enum { PATH_BYTES = 4096 };
@@ -18,9 +20,14 @@ void watch_begin(struct watch *watch, const char *path)
     if (watch->fd < 0)
         return;
     if (length < (int)sizeof log && inotify_add_watch(watch->fd, log, IN_MODIFY) >= 0 &&
-        inotify_add_watch(watch->fd, path, IN_MODIFY) >= 0)
+        inotify_add_watch(watch->fd, path, IN_MODIFY | IN_ATTRIB) >= 0)
         return;
     watch_end(watch);
+}
+
+void watch_tell(const char *path)
+{
+    utimensat(AT_FDCWD, path, NULL, 0);
 }
 
 void watch_drain(struct watch *watch)
@@ -45,6 +52,11 @@ void watch_begin(struct watch *watch, const char *path)
 {
     (void)path;
     watch->fd = -1;
+}
+
+void watch_tell(const char *path)
+{
+    (void)path;
 }
 
 void watch_drain(struct watch *watch)

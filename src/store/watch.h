@@ -9,6 +9,10 @@ struct watch {
 /* Watches the database and its log, both of which must be there. */
 void watch_begin(struct watch *watch, const char *path);
 
+/* Wakes whoever watches the database at path. SQLite writes a commit to the log before it lets others see it, so that
+ * they look too early when the log's own changes wake them; this is to be called once a commit can be seen. */
+void watch_tell(const char *path);
+
 /* Takes what has been reported, so that fd is not readable any more. */
 void watch_drain(struct watch *watch);
 

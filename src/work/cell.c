@@ -21,8 +21,8 @@ static const struct row {
     const char *name;
     enum form form;
     enum change_part part;
-    size_t offset;     /* of the double or text in the part's element */
-    double lo, hi;     /* as typed; both allowed */
+    size_t offset; /* of the double or text in the part's element */
+    double lo, hi; /* as typed; both allowed */
 } rows[CELL_KINDS] = {
     [CELL_NONE] = {.name = ""},
     [CELL_NAME] = {"name", FORM_TEXT, CHANGE_HEAD, offsetof(struct recipe_head, name), 1, LW_NAME_BYTES - 1},
@@ -53,6 +53,8 @@ static const struct row {
     [CELL_PORTION_AMOUNT] = {.name = "size of the portion"},
     [CELL_PIECES_COUNT] = {.name = "good pieces wanted"},
     [CELL_PIECES_MASS] = {.name = "mass of one piece"},
+    [CELL_PIECES_KIND] = {"kind of piece", FORM_TEXT, CHANGE_PORTION, offsetof(struct recipe_portion, pieces.kind), 1,
+                          LW_NAME_BYTES - 1},
     [CELL_COLOUR_DOSE] = {.name = "dose of the colourant"},
 };
 
@@ -112,7 +114,8 @@ enum lw_status cell_number(enum cell_kind kind, const char *text, double lo, dou
     number_write_short(from, lo, MOST_DECIMALS);
     number_write_short(to, hi, MOST_DECIMALS);
     number_write_short(found, read, MOST_DECIMALS);
-    return lw_fail(error, LW_INVALID, "The %s is a number from %s to %s, and this is %s.", cell_name(kind), from, to, found);
+    return lw_fail(error, LW_INVALID, "The %s is a number from %s to %s, and this is %s.", cell_name(kind), from, to,
+                   found);
 }
 
 enum lw_status cell_percent(enum cell_kind kind, const char *text, double lo, double hi, double *share,
@@ -120,16 +123,16 @@ enum lw_status cell_percent(enum cell_kind kind, const char *text, double lo, do
 {
     char head[CELL_TEXT_BYTES];
     double percent = 0;
-    enum lw_status status =
-        cell_number(kind, cell_sign(text, "%", head, sizeof head) ? head : text, lo, hi, &percent, error);
+    enum lw_status status = cell_number(kind, cell_sign(text, "%", head, sizeof head) ? head : text, lo, hi, &percent,
+                                        error);
 
     if (status == LW_OK)
         *share = percent / 100;
     return status;
 }
 
-enum lw_status cell_mass(const struct cell_context *context, enum cell_kind kind, const char *text, bool zero, double *g,
-                         struct lw_error *error)
+enum lw_status cell_mass(const struct cell_context *context, enum cell_kind kind, const char *text, bool zero,
+                         double *g, struct lw_error *error)
 {
     static const char *const units[] = {[MASS_G] = "g", [MASS_OZ] = "oz", [MASS_LB] = "lb"};
     double read = 0;
@@ -159,8 +162,8 @@ static enum lw_status read_text(const struct row *row, const char *text, char *t
     return LW_OK;
 }
 
-static enum lw_status read_temperature(const struct cell_context *context, struct cell cell, const char *text, double *c,
-                                       struct lw_error *error)
+static enum lw_status read_temperature(const struct cell_context *context, struct cell cell, const char *text,
+                                       double *c, struct lw_error *error)
 {
     char head[CELL_TEXT_BYTES];
     bool fahrenheit = context->settings->fahrenheit;
@@ -226,12 +229,13 @@ void cell_text(const struct cell_context *context, struct cell cell, char *out, 
         cell_head_text(context, cell, out, size);
 }
 
-enum lw_status cell_read(const struct cell_context *context, struct cell cell, const char *text, struct change changes[],
-                         int *n, struct lw_error *error)
+enum lw_status cell_read(const struct cell_context *context, struct cell cell, const char *text,
+                         struct change changes[], int *n, struct lw_error *error)
 {
     *n = 1;
     if (strlen(text) >= CELL_TEXT_BYTES)
-        return lw_fail(error, LW_INVALID, "The %s is at most %d characters long.", cell_name(cell.kind), CELL_TEXT_BYTES - 1);
+        return lw_fail(error, LW_INVALID, "The %s is at most %d characters long.", cell_name(cell.kind),
+                       CELL_TEXT_BYTES - 1);
     if (rows[cell.kind].form != FORM_OWN)
         return read_row(context, cell, text, &changes[0], error);
     if (cell.kind == CELL_OIL_SHARE || cell.kind == CELL_OIL_GRAMS || cell.kind == CELL_OIL_SAP)

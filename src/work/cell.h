@@ -12,8 +12,8 @@
 
 enum cell_kind {
     CELL_NONE,
-    CELL_NAME,           /* of the recipe */
-    CELL_SIZE,           /* in the way of sizing that is chosen */
+    CELL_NAME, /* of the recipe */
+    CELL_SIZE, /* in the way of sizing that is chosen */
     CELL_SUPERFAT,
     CELL_WATER,
     CELL_WATER_TEMP,
@@ -32,8 +32,9 @@ enum cell_kind {
     CELL_FRAGRANCE_LIMIT,
     CELL_PORTION_NAME,
     CELL_PORTION_AMOUNT,
-    CELL_PIECES_COUNT,   /* 0 takes the pieces off */
+    CELL_PIECES_COUNT, /* 0 takes the pieces off */
     CELL_PIECES_MASS,
+    CELL_PIECES_KIND,
     CELL_COLOUR_DOSE,
     CELL_KINDS
 };
@@ -53,10 +54,10 @@ enum follow {
 
 struct cell_context {
     const struct recipe *recipe;
-    const struct plan *plan;         /* of that recipe */
+    const struct plan *plan; /* of that recipe */
     const struct settings *settings;
     enum follow follow;
-    int makes_up;                    /* the oil that makes up the rest, FOLLOW_ONE */
+    int makes_up; /* the oil that makes up the rest, FOLLOW_ONE */
 };
 
 /* The text that editing begins with. */
@@ -66,8 +67,8 @@ void cell_text(const struct cell_context *context, struct cell cell, char *out, 
 const char *cell_name(enum cell_kind kind);
 
 /* Reads a text into changes; at most EDITOR_CHANGES. LW_INVALID with a sentence: what was found, what was expected. */
-enum lw_status cell_read(const struct cell_context *context, struct cell cell, const char *text, struct change changes[],
-                         int *n, struct lw_error *error);
+enum lw_status cell_read(const struct cell_context *context, struct cell cell, const char *text,
+                         struct change changes[], int *n, struct lw_error *error);
 
 /* "others keep their ratio", "others keep their grams", "one oil makes up the rest". */
 const char *follow_name(enum follow follow);

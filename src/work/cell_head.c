@@ -154,8 +154,8 @@ static enum lw_status read_residue(const struct cell_context *context, struct re
     return status;
 }
 
-static enum lw_status read_additive(const struct cell_context *context, struct recipe_additive *additive, const char *text,
-                                    struct lw_error *error)
+static enum lw_status read_additive(const struct cell_context *context, struct recipe_additive *additive,
+                                    const char *text, struct lw_error *error)
 {
     char number[CELL_TEXT_BYTES];
     bool percent = cell_sign(text, "%", number, sizeof number);
@@ -218,7 +218,10 @@ enum lw_status cell_head_read(const struct cell_context *context, struct cell ce
     bool additive = cell.kind == CELL_ADDITIVE_DOSE;
     bool fragrance = cell.kind == CELL_FRAGRANCE_LOAD || cell.kind == CELL_FRAGRANCE_LIMIT;
 
-    change_begin(context->recipe, additive ? CHANGE_ADDITIVE : fragrance ? CHANGE_FRAGRANCE : CHANGE_HEAD,
+    change_begin(context->recipe,
+                 additive    ? CHANGE_ADDITIVE
+                 : fragrance ? CHANGE_FRAGRANCE
+                             : CHANGE_HEAD,
                  additive || fragrance ? cell.index : 0, change);
     if (additive)
         return read_additive(context, &change->after.additive, text, error);

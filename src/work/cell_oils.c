@@ -68,8 +68,8 @@ static int keep_grams(const struct cell_context *context, int changed, double sh
     return add_size(context, changes, n, total_g);
 }
 
-static enum lw_status one_makes_up(const struct cell_context *context, int changed, double share, struct change changes[],
-                                   int *n, struct lw_error *error)
+static enum lw_status one_makes_up(const struct cell_context *context, int changed, double share,
+                                   struct change changes[], int *n, struct lw_error *error)
 {
     const struct recipe *recipe = context->recipe;
     double rest = 1 - share;
@@ -81,8 +81,10 @@ static enum lw_status one_makes_up(const struct cell_context *context, int chang
         if (i != changed && i != one)
             rest -= recipe->oil[i].amount;
     if (rest < -1e-9)
-        return lw_fail(error, LW_INVALID, "With that share, %s would have to make up less than nothing; let the others keep "
-                                          "their ratio instead.", recipe->oil[one].name);
+        return lw_fail(error, LW_INVALID,
+                       "With that share, %s would have to make up less than nothing; let the others keep "
+                       "their ratio instead.",
+                       recipe->oil[one].name);
     *n = add_oil(context, changes, 0, changed, share);
     *n = add_oil(context, changes, *n, one, rest > 0 ? rest : 0);
     return LW_OK;

@@ -19,8 +19,8 @@ enum lw_status cell_number(enum cell_kind kind, const char *text, double lo, dou
                            struct lw_error *error);
 enum lw_status cell_percent(enum cell_kind kind, const char *text, double lo, double hi, double *share,
                             struct lw_error *error);
-enum lw_status cell_mass(const struct cell_context *context, enum cell_kind kind, const char *text, bool zero, double *g,
-                         struct lw_error *error);
+enum lw_status cell_mass(const struct cell_context *context, enum cell_kind kind, const char *text, bool zero,
+                         double *g, struct lw_error *error);
 
 void cell_oil_text(const struct cell_context *context, struct cell cell, char *out, size_t size);
 enum lw_status cell_oil_read(const struct cell_context *context, struct cell cell, const char *text,

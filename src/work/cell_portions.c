@@ -108,7 +108,9 @@ static enum lw_status read_amount(const struct cell_context *context, struct rec
     }
     if (!way && !has_letter(text)) {
         way = way_by(demands, sizeof demands / sizeof *demands,
-                     portion->demand == DEMAND_GRAMS ? -1 : portion->demand == DEMAND_LAYER ? DEMAND_LAYER : DEMAND_SHARE);
+                     portion->demand == DEMAND_GRAMS   ? -1
+                     : portion->demand == DEMAND_LAYER ? DEMAND_LAYER
+                                                       : DEMAND_SHARE);
         text_copy(head, sizeof head, text);
     }
     if (!way) {
@@ -147,8 +149,8 @@ static enum lw_status read_count(struct recipe_portion *portion, const char *tex
     return LW_OK;
 }
 
-static enum lw_status read_piece_mass(const struct cell_context *context, struct recipe_portion *portion, const char *text,
-                                      struct lw_error *error)
+static enum lw_status read_piece_mass(const struct cell_context *context, struct recipe_portion *portion,
+                                      const char *text, struct lw_error *error)
 {
     enum lw_status status = cell_mass(context, CELL_PIECES_MASS, text, false, &portion->pieces.mass_g, error);
 
@@ -159,8 +161,8 @@ static enum lw_status read_piece_mass(const struct cell_context *context, struct
     return status;
 }
 
-static enum lw_status read_dose(const struct cell_context *context, struct recipe_colourant *colourant, const char *text,
-                                struct lw_error *error)
+static enum lw_status read_dose(const struct cell_context *context, struct recipe_colourant *colourant,
+                                const char *text, struct lw_error *error)
 {
     char head[CELL_TEXT_BYTES];
     const struct way *way = way_by_sign(doses, sizeof doses / sizeof *doses, text, head, sizeof head);

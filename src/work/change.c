@@ -16,7 +16,8 @@ struct list_row {
 static const struct list_row lists[CHANGE_PARTS] = {
     [CHANGE_HEAD] = {.size = sizeof(struct recipe_head)},
     [CHANGE_NOTE] = {.size = LW_NOTE_BYTES},
-    [CHANGE_OIL] = {offsetof(struct recipe, oils), offsetof(struct recipe, oil), sizeof(struct recipe_oil), RECIPE_OILS, "oils"},
+    [CHANGE_OIL] = {offsetof(struct recipe, oils), offsetof(struct recipe, oil), sizeof(struct recipe_oil), RECIPE_OILS,
+                    "oils"},
     [CHANGE_LIQUID] = {offsetof(struct recipe, water.liquids), offsetof(struct recipe, water.liquid),
                        sizeof(struct recipe_liquid), RECIPE_LIQUIDS, "liquids"},
     [CHANGE_ADDITIVE] = {offsetof(struct recipe, additives), offsetof(struct recipe, additive),
@@ -25,8 +26,8 @@ static const struct list_row lists[CHANGE_PARTS] = {
                           sizeof(struct recipe_fragrance), RECIPE_FRAGRANCES, "fragrances"},
     [CHANGE_PORTION] = {offsetof(struct recipe, portions), offsetof(struct recipe, portion),
                         sizeof(struct recipe_portion), RECIPE_PORTIONS, "portions"},
-    [CHANGE_SCALE] = {offsetof(struct recipe, scales), offsetof(struct recipe, scale), sizeof(struct scale), RECIPE_SCALES,
-                      "scales"},
+    [CHANGE_SCALE] = {offsetof(struct recipe, scales), offsetof(struct recipe, scale), sizeof(struct scale),
+                      RECIPE_SCALES, "scales"},
 };
 
 static bool is_list(enum change_part part)
@@ -95,10 +96,12 @@ static enum lw_status insert(struct recipe *recipe, enum change_part part, int i
     int *count = count_of(recipe, part);
 
     if (*count >= lists[part].most)
-        return lw_fail(error, LW_FULL, "A recipe has at most %d %s; take one out first.", lists[part].most, lists[part].name);
+        return lw_fail(error, LW_FULL, "A recipe has at most %d %s; take one out first.", lists[part].most,
+                       lists[part].name);
     if (index < 0 || index > *count)
         return lw_fail(error, LW_INVALID, "There is no place %d among the %d %s.", index + 1, *count, lists[part].name);
-    memmove(element(recipe, part, index + 1), element(recipe, part, index), (size_t)(*count - index) * lists[part].size);
+    memmove(element(recipe, part, index + 1), element(recipe, part, index),
+            (size_t)(*count - index) * lists[part].size);
     memcpy(element(recipe, part, index), what, lists[part].size);
     (*count)++;
     return LW_OK;

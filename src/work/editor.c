@@ -6,92 +6,36 @@
 
 #include "base/error.h"
 #include "work/history.h"
-#include "work/resolve.h"
-#include "work/words.h"
-
-/* A recipe with all that is computed of it. Two of them: what is, and what would be while typing. */
-struct version {
-    struct recipe recipe;
-    struct recipe planned; /* the recipe with the bench's scales where it names none */
-    struct recipe_facts facts;
-    struct plan_input input;
-    struct plan plan;
-    struct words words[PLAN_FINDINGS];
-    struct plan_document document;
-};
+#include "work/version.h"
 
 struct editor {
     struct store *store;
-    int64_t id, draft; /* draft: its version in the store */
-    const struct shelf *shelf;
-    const struct settings *settings;
-    struct bench bench;
-    struct version is, would_be;
+    int64_t id, draft; /* draft: its version number in the store */
+    struct recipe recipe;
+    struct version *is, *would_be; /* what the recipe is; what it would be, while typing */
     bool previewing;
     struct history *history;
     struct change *waiting; /* to be saved, oldest first */
     int waiting_count, waiting_size;
 };
 
-static struct shelf_rows rows_of(const struct shelf *shelf)
+static enum lw_status open_versions(struct editor *editor, const struct shelf *shelf, const struct settings *settings,
+                                    struct lw_error *error)
 {
-    if (!shelf)
-        return (struct shelf_rows){0};
-    return (struct shelf_rows){.oils = shelf->oils,
-                               .additives = shelf->additives,
-                               .liquids = shelf->liquids,
-                               .colourants = shelf->colourants,
-                               .fragrances = shelf->fragrances,
-                               .oil = shelf->oil,
-                               .additive = shelf->additive,
-                               .liquid = shelf->liquid,
-                               .colourant = shelf->colourant,
-                               .fragrance = shelf->fragrance};
-}
+    enum lw_status status = recipes_load(editor->store, editor->id, 0, &editor->recipe, &editor->draft, error);
 
-static void take_bench_scales(const struct settings *settings, struct recipe *recipe)
-{
-    if (recipe->scales > 0)
-        return;
-    recipe->scales = settings->scales;
-    memcpy(recipe->scale, settings->scale, sizeof recipe->scale);
-}
-
-static void make_words(struct version *version)
-{
-    for (int i = 0; i < version->plan.findings; i++)
-        words_of_finding(&version->input, &version->plan, &version->plan.finding[i], version->document.unit,
-                         &version->words[i]);
-    version->document.margin_word = words_of_margin(&version->plan);
-}
-
-static enum lw_status plan_version(const struct editor *editor, struct version *version, struct lw_error *error)
-{
-    struct shelf_rows rows = rows_of(editor->shelf);
-    enum lw_status status = resolve_recipe(&version->recipe, &rows, "", &version->facts, error);
-
-    if (status != LW_OK)
-        return status;
-    version->planned = version->recipe;
-    take_bench_scales(editor->settings, &version->planned);
-    version->input = (struct plan_input){.recipe = &version->planned,
-                                         .facts = &version->facts,
-                                         .reference = facts_reference(),
-                                         .bench = &editor->bench};
-    plan_compute(&version->input, &version->plan);
-    version->document = (struct plan_document){.input = &version->input,
-                                               .plan = &version->plan,
-                                               .words = version->words,
-                                               .unit = editor->settings->mass_unit};
-    make_words(version);
-    return LW_OK;
+    if (status == LW_OK)
+        status = version_of(&editor->recipe, shelf, settings, &editor->is, error);
+    if (status == LW_OK)
+        status = version_of(&editor->recipe, shelf, settings, &editor->would_be, error);
+    return status;
 }
 
 enum lw_status editor_open(struct store *store, int64_t id, const struct shelf *shelf, const struct settings *settings,
                            struct editor **editor, struct lw_error *error)
 {
     struct editor *made = calloc(1, sizeof *made);
-    enum lw_status status = LW_FULL;
+    enum lw_status status;
 
     *editor = NULL;
     if (!made || !(made->history = history_new())) {
@@ -100,24 +44,20 @@ enum lw_status editor_open(struct store *store, int64_t id, const struct shelf *
     }
     made->store = store;
     made->id = id;
-    made->shelf = shelf;
-    made->settings = settings;
-    made->bench = plan_bench_common();
-    status = recipes_load(store, id, 0, &made->is.recipe, &made->draft, error);
+    status = open_versions(made, shelf, settings, error);
     if (status == LW_OK)
-        status = plan_version(made, &made->is, error);
-    if (status != LW_OK) {
+        *editor = made;
+    else
         editor_free(made);
-        return status;
-    }
-    *editor = made;
-    return LW_OK;
+    return status;
 }
 
 void editor_free(struct editor *editor)
 {
     if (!editor)
         return;
+    version_free(editor->is);
+    version_free(editor->would_be);
     history_free(editor->history);
     free(editor->waiting);
     free(editor);
@@ -130,12 +70,12 @@ int64_t editor_id(const struct editor *editor)
 
 const struct recipe *editor_recipe(const struct editor *editor)
 {
-    return &editor->is.recipe;
+    return &editor->recipe;
 }
 
 const struct plan_document *editor_document(const struct editor *editor)
 {
-    return editor->previewing ? &editor->would_be.document : &editor->is.document;
+    return version_document(editor->previewing ? editor->would_be : editor->is);
 }
 
 bool editor_previewing(const struct editor *editor)
@@ -161,13 +101,11 @@ static enum lw_status apply_all(struct recipe *recipe, const struct change chang
 
 enum lw_status editor_preview(struct editor *editor, const struct change changes[], int n, struct lw_error *error)
 {
-    enum lw_status status;
+    struct recipe recipe = editor->recipe;
+    enum lw_status status = apply_all(&recipe, changes, n, error);
 
-    editor->previewing = false;
-    editor->would_be.recipe = editor->is.recipe;
-    status = apply_all(&editor->would_be.recipe, changes, n, error);
     if (status == LW_OK)
-        status = plan_version(editor, &editor->would_be, error);
+        status = version_set(editor->would_be, &recipe, error);
     editor->previewing = status == LW_OK;
     return status;
 }
@@ -197,15 +135,14 @@ static void wait_for_save(void *context, const struct change *change)
     editor->waiting[editor->waiting_count++] = *change;
 }
 
-/* The preview holds exactly what the recipe is to become: it is taken over as it is. */
+/* The preview holds exactly what the recipe is to become: the two change places. */
 static void take_preview(struct editor *editor)
 {
+    struct version *before = editor->is;
+
     editor->is = editor->would_be;
-    editor->is.input.recipe = &editor->is.planned;
-    editor->is.input.facts = &editor->is.facts;
-    editor->is.document.input = &editor->is.input;
-    editor->is.document.plan = &editor->is.plan;
-    editor->is.document.words = editor->is.words;
+    editor->would_be = before;
+    editor->recipe = *version_recipe(editor->is);
     editor->previewing = false;
 }
 
@@ -228,7 +165,7 @@ enum lw_status editor_apply(struct editor *editor, const struct change changes[]
 enum lw_status editor_replan(struct editor *editor, struct lw_error *error)
 {
     editor->previewing = false;
-    return plan_version(editor, &editor->is, error);
+    return version_set(editor->is, &editor->recipe, error);
 }
 
 enum lw_status editor_undo(struct editor *editor, struct lw_error *error)
@@ -237,7 +174,7 @@ enum lw_status editor_undo(struct editor *editor, struct lw_error *error)
 
     if (!room_to_wait(editor, EDITOR_CHANGES))
         return lw_fail(error, LW_FULL, "There is no memory left to undo; nothing was changed.");
-    status = history_undo(editor->history, &editor->is.recipe, wait_for_save, editor, error);
+    status = history_undo(editor->history, &editor->recipe, wait_for_save, editor, error);
     return status == LW_OK ? editor_replan(editor, error) : status;
 }
 
@@ -247,7 +184,7 @@ enum lw_status editor_redo(struct editor *editor, struct lw_error *error)
 
     if (!room_to_wait(editor, EDITOR_CHANGES))
         return lw_fail(error, LW_FULL, "There is no memory left to redo; nothing was changed.");
-    status = history_redo(editor->history, &editor->is.recipe, wait_for_save, editor, error);
+    status = history_redo(editor->history, &editor->recipe, wait_for_save, editor, error);
     return status == LW_OK ? editor_replan(editor, error) : status;
 }
 
@@ -259,13 +196,13 @@ bool editor_unsaved(const struct editor *editor)
 /* Somebody else saved: their draft, then our changes on top, as far as they still fit. */
 static enum lw_status put_on_top(struct editor *editor, struct lw_error *error)
 {
-    enum lw_status status = recipes_load(editor->store, editor->id, 0, &editor->is.recipe, &editor->draft, error);
+    enum lw_status status = recipes_load(editor->store, editor->id, 0, &editor->recipe, &editor->draft, error);
     int kept = 0;
 
     if (status != LW_OK)
         return status;
     for (int i = 0; i < editor->waiting_count; i++)
-        if (change_apply(&editor->is.recipe, &editor->waiting[i], true, NULL) == LW_OK)
+        if (change_apply(&editor->recipe, &editor->waiting[i], true, NULL) == LW_OK)
             editor->waiting[kept++] = editor->waiting[i];
     editor->waiting_count = kept;
     return editor_replan(editor, error);
@@ -273,8 +210,8 @@ static enum lw_status put_on_top(struct editor *editor, struct lw_error *error)
 
 static enum lw_status save_waiting(struct editor *editor, const struct lw_now *now, struct lw_error *error)
 {
-    enum lw_status status =
-        recipes_save(editor->store, editor->id, &editor->draft, editor->waiting, editor->waiting_count, now, error);
+    enum lw_status status = recipes_save(editor->store, editor->id, &editor->draft, editor->waiting,
+                                         editor->waiting_count, now, error);
 
     if (status == LW_OK)
         editor->waiting_count = 0;
@@ -306,7 +243,7 @@ bool editor_refresh(struct editor *editor, struct lw_error *error)
     if (editor->waiting_count > 0 || recipes_load(editor->store, editor->id, 0, &recipe, &draft, error) != LW_OK ||
         draft == editor->draft)
         return false;
-    editor->is.recipe = recipe;
+    editor->recipe = recipe;
     editor->draft = draft;
     return editor_replan(editor, error) == LW_OK;
 }

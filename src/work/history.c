@@ -83,8 +83,12 @@ static void write_record(struct history *history, const struct change *change, i
 {
     size_t one = change_size(change->part);
     char *to = history->data + history->at;
-    struct record record = {.part = change->part, .kind = change->kind, .index = change->index, .group = group,
-                            .bytes = record_bytes(change), .bytes_before = history->last};
+    struct record record = {.part = change->part,
+                            .kind = change->kind,
+                            .index = change->index,
+                            .group = group,
+                            .bytes = record_bytes(change),
+                            .bytes_before = history->last};
 
     memcpy(to, &record, sizeof record);
     to += sizeof record;
@@ -105,7 +109,8 @@ enum lw_status history_add(struct history *history, const struct change changes[
     for (int i = 0; i < n; i++)
         bytes += record_bytes(&changes[i]);
     if (!make_room(history, bytes))
-        return lw_fail(error, LW_FULL, "There is no memory left to remember this step for undo; it was done all the same.");
+        return lw_fail(error, LW_FULL,
+                       "There is no memory left to remember this step for undo; it was done all the same.");
     for (int i = 0; i < n; i++)
         write_record(history, &changes[i], history->applied);
     history->used = history->at;
@@ -147,7 +152,8 @@ void history_inverse(const struct change *change, struct change *inverse)
 }
 
 enum lw_status history_undo(struct history *history, struct recipe *recipe,
-                            void (*each)(void *context, const struct change *change), void *context, struct lw_error *error)
+                            void (*each)(void *context, const struct change *change), void *context,
+                            struct lw_error *error)
 {
     int group = history->applied - 1;
 
@@ -171,7 +177,8 @@ enum lw_status history_undo(struct history *history, struct recipe *recipe,
 }
 
 enum lw_status history_redo(struct history *history, struct recipe *recipe,
-                            void (*each)(void *context, const struct change *change), void *context, struct lw_error *error)
+                            void (*each)(void *context, const struct change *change), void *context,
+                            struct lw_error *error)
 {
     int group = history->applied;
 

@@ -17,9 +17,11 @@ enum lw_status history_add(struct history *history, const struct change changes[
 /* Takes the last group back, or does it again, by change_apply. `each` (may be NULL) is called after each applied change, with
  * the change as it would have to be done forward to get there. LW_NOT_FOUND where there is none. */
 enum lw_status history_undo(struct history *history, struct recipe *recipe,
-                            void (*each)(void *context, const struct change *change), void *context, struct lw_error *error);
+                            void (*each)(void *context, const struct change *change), void *context,
+                            struct lw_error *error);
 enum lw_status history_redo(struct history *history, struct recipe *recipe,
-                            void (*each)(void *context, const struct change *change), void *context, struct lw_error *error);
+                            void (*each)(void *context, const struct change *change), void *context,
+                            struct lw_error *error);
 
 /* Groups that undo and redo could take. */
 int history_undoable(const struct history *history);

@@ -23,7 +23,7 @@ void near_init(struct near *near, const char *wanted);
 
 /* Offers a name that leads to `key`; the key is what is kept, once, by the nearest of its names. A void pointer, so that it
  * can stand as the visitor of facts_each_name. */
-void near_offer(void *near, const char *name, const char *key);
+void near_offer(void *context, const char *name, const char *key);
 
 /* "olive, olive-pomace and avocado"; "" where nothing was offered. */
 void near_list(const struct near *near, char *out, size_t size);

@@ -71,7 +71,8 @@ static enum lw_status refuse(struct reader *reader, size_t at, const char *why)
     utf8_clean(shown, sizeof shown, reader->text, QUANTITY_MOST_BYTES);
     for (size_t i = 0; i < at; i++)
         character += (reader->text[i] & 0xC0) != 0x80;
-    return lw_fail(reader->error, LW_INVALID, "\"%s\" is not %s: %s (character %zu).", shown, reader->what, why, character);
+    return lw_fail(reader->error, LW_INVALID, "\"%s\" is not %s: %s (character %zu).", shown, reader->what, why,
+                   character);
 }
 
 static enum lw_status refuse_unit(struct reader *reader, size_t at, const char *unit, const char *why)

@@ -6,12 +6,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-_Noreturn static void stop_at(const char *path, int line, const char *format, va_list values)
+static void say_at(const char *path, int line, const char *format, va_list values)
 {
     fprintf(stderr, "%s:%d: ", path, line);
     vfprintf(stderr, format, values);
     fputc('\n', stderr);
-    exit(EXIT_FAILURE);
 }
 
 __attribute__((format(printf, 3, 4))) _Noreturn static void stop(const char *path, int line, const char *format, ...)
@@ -19,7 +18,9 @@ __attribute__((format(printf, 3, 4))) _Noreturn static void stop(const char *pat
     va_list values;
 
     va_start(values, format);
-    stop_at(path, line, format, values);
+    say_at(path, line, format, values);
+    va_end(values);
+    exit(EXIT_FAILURE);
 }
 
 void tsv_stop(const struct tsv_row *row, const char *format, ...)
@@ -27,7 +28,9 @@ void tsv_stop(const struct tsv_row *row, const char *format, ...)
     va_list values;
 
     va_start(values, format);
-    stop_at(row->table->path, row->line, format, values);
+    say_at(row->table->path, row->line, format, values);
+    va_end(values);
+    exit(EXIT_FAILURE);
 }
 
 static void *allocate(size_t n, size_t size)

@@ -98,8 +98,10 @@ static const char *cut(const struct tsv_row *row, const char *text, const char *
 {
     const char *found = strstr(text, end);
 
-    if (!found || found - text >= 16)
+    if (!found || found - text >= 16) {
         tsv_stop(row, "'%s' is not of the form 'typical (least-greatest)'", text);
+        return NULL; /* not reached: tsv_stop ends the program */
+    }
     memcpy(out, text, (size_t)(found - text));
     out[found - text] = '\0';
     tsv_decimal(row, out, 0, 100);

@@ -1,0 +1,11 @@
+/* recipe.h - the recipe screen: oils, lye with the superfat band, portions under the strip, findings; all of it live. */
+#ifndef SCREENS_RECIPE_RECIPE_H
+#define SCREENS_RECIPE_RECIPE_H
+
+#include "ui/kit/desk.h"
+#include "work/workshop.h"
+
+/* Opens recipe `id` of the workshop's store on top of the desk. What is changed is saved by recipe_screen_save. */
+enum lw_status recipe_screen_open(struct desk *desk, struct workshop *workshop, int64_t id, struct lw_error *error);
+
+#endif

@@ -1,0 +1,168 @@
+/* today.c - where a maker begins: how to start, the recipes changed last, and in the demo the tour. */
+#include <stdlib.h>
+
+#include "base/text.h"
+#include "ui/kit/ask.h"
+#include "ui/kit/list.h"
+#include "ui/screens/dates.h"
+#include "ui/screens/top.h"
+
+enum { LATEST = 9, DAY_WIDTH = 10 };
+
+struct today_screen {
+    struct top top; /* first, for top_key */
+    struct list list;
+    struct recipe_line line[LATEST];
+};
+
+static const char *const tour[] = {
+    "Open \"Blossoms and leaves\" below and look at what the batter is split into.",
+    "Put the cursor on the superfat, type 3, watch the band, then Esc.",
+    "Press f for what the program has to say, and Enter on a line to go there.",
+    "Press u until the recipe is as it was; nothing is lost either way.",
+};
+
+static const char *const beginning[] = {
+    "n starts a recipe: give it a name, add oils, and the lye follows at every key.",
+    "2 lists the recipes. ? says what the keys do, wherever you are.",
+    "To look around first, leave with q and start lyeway --demo: made-up records, thrown away after.",
+};
+
+static bool take_line(void *context, const struct recipe_line *line)
+{
+    struct today_screen *screen = context;
+
+    screen->line[screen->list.count++] = *line;
+    return screen->list.count < LATEST;
+}
+
+static void read_lines(void *state)
+{
+    struct today_screen *screen = state;
+    struct lw_error error;
+
+    screen->list.count = 0;
+    if (recipes_each(workshop_store(screen->top.workshop), "", false, RECIPES_NEWEST, take_line, screen, &error) !=
+        LW_OK)
+        desk_say(screen->top.desk, STYLE_STOP, "%s", error.text);
+    list_count(&screen->list, screen->list.count);
+}
+
+static void where(void *state, char *out, size_t size)
+{
+    text_copy(out, size, ((struct today_screen *)state)->top.demo ? "Today   made-up records of the demo" : "Today");
+}
+
+static void paint_row(void *context, int index, bool selected, const struct canvas *line)
+{
+    const struct today_screen *screen = context;
+    struct canvas name = canvas_part(line, 0, DAY_WIDTH + 2, 1, line->cols - DAY_WIDTH - 2);
+    char day[DATE_BYTES];
+
+    date_of(day, screen->line[index].changed_s, workshop_now(screen->top.workshop).offset_s);
+    canvas_text(line, 0, 0, STYLE_PLAIN, day);
+    canvas_text(&name, 0, 0, selected ? STYLE_CURSOR : STYLE_PLAIN, screen->line[index].name);
+}
+
+static void paint_lines(const struct canvas *body, const char *title, const char *const lines[], int count, int *row)
+{
+    canvas_text(body, (*row)++, 1, STYLE_TITLE, title);
+    for (int i = 0; i < count; i++) {
+        struct canvas text = canvas_part(body, *row, 5, body->rows - *row, body->cols - 6);
+
+        canvas_print(body, *row, 2, STYLE_PLAIN, "%d", i + 1);
+        *row += canvas_wrap(&text, 0, 3, STYLE_PLAIN, lines[i]);
+    }
+    (*row)++;
+}
+
+static void paint(void *state, const struct canvas *body)
+{
+    struct today_screen *screen = state;
+    struct canvas rows;
+    int row = 1;
+
+    if (screen->top.demo)
+        paint_lines(body, "A tour of two minutes", tour, sizeof tour / sizeof *tour, &row);
+    else if (screen->list.count == 0)
+        paint_lines(body, "Nothing is recorded yet", beginning, sizeof beginning / sizeof *beginning, &row);
+    if (screen->list.count == 0)
+        return;
+    canvas_text(body, row++, 1, STYLE_TITLE, "Recipes changed last");
+    rows = canvas_part(body, row, 0, body->rows - row, body->cols);
+    list_paint(&screen->list, &rows, paint_row, screen);
+}
+
+static bool take_key(void *state, const struct key *key)
+{
+    struct today_screen *screen = state;
+
+    return list_key(&screen->list, key) || top_key(&screen->top, key);
+}
+
+static const char *nothing_chosen(void *state)
+{
+    return ((struct today_screen *)state)->list.count > 0 ? NULL : "There is no recipe yet; n starts one.";
+}
+
+static void open_chosen(void *state, const struct key *key)
+{
+    struct today_screen *screen = state;
+
+    (void)key;
+    top_open_recipe(&screen->top, screen->line[screen->list.selected].id);
+}
+
+static void named(void *context, const char *text)
+{
+    top_new_recipe(&((struct today_screen *)context)->top, text);
+}
+
+static bool good_name(void *context, const char *text, char *note, size_t size)
+{
+    (void)context;
+    text_copy(note, size, text[0] ? "Enter makes it and opens it." : "A recipe needs a name.");
+    return text[0] != '\0';
+}
+
+static void make_new(void *state, const struct key *key)
+{
+    struct today_screen *screen = state;
+
+    (void)key;
+    ask_line(screen->top.desk, "A new recipe", "What is it called?", "", LW_NAME_BYTES - 1, good_name, named, screen);
+}
+
+static const struct action *actions_of(void *state, size_t *count)
+{
+    static const struct action actions[] = {
+        {"Enter", "open", "Opens the recipe that is marked.", open_chosen, nothing_chosen},
+        {"n", "new recipe", "Starts a new recipe.", make_new, NULL},
+        {"2", "Recipes", "Lists all recipes.", NULL, NULL},
+        {"S", "settings", "Units, scales, vessels, names for labels, and what new recipes begin with.", NULL, NULL},
+        {"q", "leave", "Leaves; everything is saved already.", NULL, NULL},
+    };
+
+    (void)state;
+    *count = sizeof actions / sizeof *actions;
+    return actions;
+}
+
+void today_open(const struct top *top)
+{
+    static const struct view_ops ops = {.title = "Today",
+                                        .where = where,
+                                        .paint = paint,
+                                        .key = take_key,
+                                        .actions = actions_of,
+                                        .shown = read_lines,
+                                        .news = read_lines,
+                                        .closed = free};
+    struct today_screen *screen = calloc(1, sizeof *screen);
+
+    if (!screen)
+        return;
+    screen->top = *top;
+    read_lines(screen);
+    desk_push(top->desk, &ops, screen);
+}

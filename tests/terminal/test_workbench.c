@@ -1,0 +1,424 @@
+/* test_workbench.c - the workbench as a maker meets it: the real program on a terminal, keys in, screens read back. */
+#define _GNU_SOURCE
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <cmocka.h>
+
+#include "terminal/driver.h"
+
+enum { PATH_BYTES = 256, ROW_BYTES = 1024 };
+
+struct bench {
+    char folder[PATH_BYTES], db[PATH_BYTES + 16];
+};
+
+static const char *program(void)
+{
+    const char *path = getenv("LYEWAY");
+
+    return path ? path : "build/debug/lyeway";
+}
+
+static int setup(void **state)
+{
+    struct bench *bench = calloc(1, sizeof *bench);
+
+    if (!bench)
+        return -1;
+    strcpy(bench->folder, "/tmp/lyeway-terminal-XXXXXX");
+    if (!mkdtemp(bench->folder))
+        return -1;
+    snprintf(bench->db, sizeof bench->db, "%s/bench.db", bench->folder);
+    *state = bench;
+    return 0;
+}
+
+static int teardown(void **state)
+{
+    struct bench *bench = *state;
+    static const char *const parts[] = {"", "-wal", "-shm"};
+    char path[PATH_BYTES + 32];
+
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
+        snprintf(path, sizeof path, "%s%s", bench->db, parts[i]);
+        unlink(path);
+    }
+    rmdir(bench->folder);
+    free(bench);
+    return 0;
+}
+
+struct look {
+    int rows, cols;
+    const char *term, *locale;
+    bool demo, no_colour;
+};
+
+static const struct look usual = {.rows = 24, .cols = 80};
+static const struct look demo = {.rows = 24, .cols = 80, .demo = true};
+
+static struct driver *open_at(const struct bench *bench, const struct look *look)
+{
+    static const char *const plain[] = {"LYEWAY_NOW=1780000000", NULL};
+    static const char *const colourless[] = {"LYEWAY_NOW=1780000000", "NO_COLOR=1", NULL};
+    const char *const argv[] = {program(), "--db", bench->db, look->demo ? "--demo" : NULL, NULL};
+    struct driver *driver = driver_open(argv, &(struct driver_options){.rows = look->rows,
+                                                                       .cols = look->cols,
+                                                                       .term = look->term,
+                                                                       .locale = look->locale,
+                                                                       .env = look->no_colour ? colourless : plain});
+
+    assert_non_null(driver);
+    if (!driver_wait(driver, look->rows < 24 || look->cols < 80 ? "too small" : "? help", 5000)) {
+        driver_print(driver, stderr);
+        fail_msg("the first frame did not come");
+    }
+    driver_settle(driver, 2000);
+    return driver;
+}
+
+static void sees(struct driver *driver, const char *text)
+{
+    if (driver_wait(driver, text, 2000))
+        return;
+    driver_print(driver, stderr);
+    fail_msg("not on the screen: %s", text);
+}
+
+static void does_not_see(struct driver *driver, const char *text)
+{
+    if (driver_wait_gone(driver, text, 2000))
+        return;
+    driver_print(driver, stderr);
+    fail_msg("on the screen: %s", text);
+}
+
+static void keys(struct driver *driver, const char *typed)
+{
+    if (driver_keys(driver, typed))
+        return;
+    driver_print(driver, stderr);
+    fail_msg("did not take: %s", typed);
+}
+
+static void leave(struct driver *driver)
+{
+    int status = -1;
+
+    for (int i = 0; i < 4 && !driver_ended(driver, 0, NULL); i++)
+        driver_keys(driver, i < 3 ? "<Esc>" : "q");
+    driver_keys(driver, "q");
+    assert_true(driver_ended(driver, 5000, &status));
+    assert_int_equal(status, 0);
+    assert_false(driver_state(driver).alternate);
+    driver_close(driver);
+}
+
+static void open_quince(struct driver *driver)
+{
+    keys(driver, "2/quince<Enter><Enter>");
+    sees(driver, "Recipes > Quince Orchard base");
+}
+
+/* To the superfat: Lye is the second region, four numbers down from its purpose. */
+static void to_superfat(struct driver *driver)
+{
+    keys(driver, "<Tab>");
+    for (int i = 0; i < 12; i++) {
+        char line[ROW_BYTES];
+        int row;
+
+        if (driver_find(driver, ">superfat", &row, NULL))
+            return;
+        keys(driver, "<Down>");
+        driver_row(driver, 0, line, sizeof line);
+    }
+    driver_print(driver, stderr);
+    fail_msg("the superfat was not reached");
+}
+
+static void empty_records_say_how_to_begin(void **state)
+{
+    struct driver *driver = open_at(*state, &usual);
+
+    sees(driver, "Nothing is recorded yet");
+    sees(driver, "n starts a recipe");
+    keys(driver, "<Enter>");
+    sees(driver, "There is no recipe yet; n starts one.");
+    leave(driver);
+}
+
+static void a_newcomer_makes_a_three_colour_plan(void **state)
+{
+    struct driver *driver = open_at(*state, &usual);
+
+    keys(driver, "nMorning<Enter>");
+    sees(driver, "Begin with an oil");
+    keys(driver, "<Enter>olive<Enter>");
+    sees(driver, "128.67");
+    keys(driver, "acanola<Enter>20<Enter>");
+    sees(driver, "20.00 %");
+    keys(driver, "acoconut<Enter>30<Enter>");
+    sees(driver, "30.00 %");
+    keys(driver, "<Tab><Tab><End><Up><Enter>");
+    sees(driver, "base");
+    keys(driver, "<End><Up><Enter>25<Enter>");
+    keys(driver, "<End><Up><Enter>15<Enter>");
+    sees(driver, "25.00 %");
+    sees(driver, "15.00 %");
+    keys(driver, "ciron oxide red<Enter>");
+    sees(driver, "Iron oxide");
+    sees(driver, "rest");
+    leave(driver);
+    driver = open_at(*state, &usual);
+    keys(driver, "<Enter>");
+    sees(driver, "Recipes > Morning");
+    sees(driver, "15.00 %");
+    sees(driver, "Iron oxide");
+    leave(driver);
+}
+
+static void the_plan_follows_while_typing_and_esc_puts_it_back(void **state)
+{
+    struct driver *driver = open_at(*state, &demo);
+
+    open_quince(driver);
+    sees(driver, "119.52");
+    to_superfat(driver);
+    keys(driver, "3");
+    sees(driver, "121.49");
+    sees(driver, "TIGHT");
+    keys(driver, "<Esc>");
+    sees(driver, "119.52");
+    sees(driver, "WIDE");
+    does_not_see(driver, "121.49");
+    leave(driver);
+}
+
+static void a_change_can_be_undone_and_done_again_and_is_saved(void **state)
+{
+    struct driver *driver = open_at(*state, &demo);
+
+    open_quince(driver);
+    to_superfat(driver);
+    keys(driver, "3<Enter>");
+    sees(driver, "121.49");
+    keys(driver, "u");
+    sees(driver, "119.52");
+    keys(driver, "u");
+    sees(driver, "There is nothing to undo.");
+    keys(driver, "U");
+    sees(driver, "121.49");
+    leave(driver);
+    driver = open_at(*state, &demo);
+    open_quince(driver);
+    sees(driver, "121.49");
+    leave(driver);
+}
+
+static void nothing_that_was_taken_is_lost_when_the_program_is_killed(void **state)
+{
+    struct driver *driver = open_at(*state, &demo);
+
+    open_quince(driver);
+    to_superfat(driver);
+    keys(driver, "7<Enter>");
+    sees(driver, "117.");
+    keys(driver, "4");
+    driver_signal(driver, SIGKILL);
+    assert_true(driver_ended(driver, 5000, NULL));
+    driver_close(driver);
+    driver = open_at(*state, &demo);
+    open_quince(driver);
+    sees(driver, "7.0 %");
+    leave(driver);
+}
+
+static void two_windows_on_one_recipe_see_each_other_and_lose_nothing(void **state)
+{
+    struct driver *one = open_at(*state, &demo), *two;
+
+    open_quince(one);
+    two = open_at(*state, &demo);
+    open_quince(two);
+    to_superfat(one);
+    keys(one, "3<Enter>");
+    sees(two, "121.49");
+    keys(two, "<Home><Right>50<Enter>");
+    sees(two, "50.00 %");
+    sees(one, "50.00 %");
+    sees(one, "3.0 %");
+    leave(one);
+    leave(two);
+}
+
+static void a_wrong_number_is_met_with_a_sentence_and_changes_nothing(void **state)
+{
+    struct driver *driver = open_at(*state, &demo);
+
+    open_quince(driver);
+    to_superfat(driver);
+    keys(driver, "60<Enter>");
+    sees(driver, "The superfat is a number from 0 to 50, and this is 60.");
+    keys(driver, "<Esc>");
+    sees(driver, "119.52");
+    keys(driver, "1,500<Enter>");
+    sees(driver, "or mark thousands; use a point or none");
+    keys(driver, "<Esc>");
+    leave(driver);
+}
+
+static void a_paste_outside_of_a_field_changes_nothing(void **state)
+{
+    const char paste[] = "\033[200~xxq5\r5\033[201~";
+    struct driver *driver = open_at(*state, &demo);
+
+    open_quince(driver);
+    assert_true(driver_bytes(driver, paste, sizeof paste - 1));
+    sees(driver, "A paste goes into a field");
+    sees(driver, "119.52");
+    leave(driver);
+}
+
+static void the_window_may_shrink_to_nothing_and_grow_back(void **state)
+{
+    struct driver *driver = open_at(*state, &demo);
+
+    open_quince(driver);
+    driver_resize(driver, 5, 20);
+    sees(driver, "too small");
+    driver_resize(driver, 1, 1);
+    driver_settle(driver, 1000);
+    driver_resize(driver, 24, 80);
+    sees(driver, "119.52");
+    sees(driver, "Recipes > Quince Orchard base");
+    leave(driver);
+}
+
+static void every_look_shows_the_same_figures(void **state)
+{
+    static const struct look looks[] = {
+        {.rows = 24, .cols = 80, .demo = true, .no_colour = true},
+        {.rows = 24, .cols = 80, .demo = true, .term = "vt100", .locale = "C"},
+        {.rows = 40, .cols = 120, .demo = true},
+        {.rows = 50, .cols = 160, .demo = true},
+    };
+
+    for (size_t i = 0; i < sizeof looks / sizeof *looks; i++) {
+        struct driver *driver = open_at(*state, &looks[i]);
+
+        open_quince(driver);
+        sees(driver, "119.52");
+        sees(driver, "WIDE");
+        sees(driver, "cream");
+        leave(driver);
+    }
+}
+
+static void findings_say_what_to_do_and_enter_goes_there(void **state)
+{
+    struct driver *driver = open_at(*state, &demo);
+
+    open_quince(driver);
+    keys(driver, "f");
+    sees(driver, "caution");
+    sees(driver, "Mix 1.00 g into 9.00 g of oil");
+    keys(driver, "h");
+    sees(driver, "Only remarks can be hushed");
+    keys(driver, "<Esc>");
+    sees(driver, "119.52");
+    leave(driver);
+}
+
+static void settings_change_the_units_everywhere(void **state)
+{
+    struct driver *driver = open_at(*state, &demo);
+
+    keys(driver, "S<Enter>");
+    sees(driver, "ounces");
+    keys(driver, "<Esc>");
+    open_quince(driver);
+    sees(driver, " oz");
+    sees(driver, "4.22");
+    leave(driver);
+}
+
+static void help_names_the_keys_of_the_screen(void **state)
+{
+    struct driver *driver = open_at(*state, &demo);
+
+    open_quince(driver);
+    keys(driver, "?");
+    sees(driver, "Sizes the recipe by oils, batter, mould or pieces.");
+    sees(driver, "Keeps the recipe as it is now as a numbered revision.");
+    keys(driver, "<Esc>");
+    leave(driver);
+}
+
+static void a_kept_revision_is_compared_with_the_draft(void **state)
+{
+    struct driver *driver = open_at(*state, &demo);
+
+    open_quince(driver);
+    keys(driver, "k");
+    sees(driver, "Nothing differs from revision 1");
+    to_superfat(driver);
+    keys(driver, "6<Enter>k");
+    sees(driver, "Kept as revision 2");
+    keys(driver, "r");
+    sees(driver, "From revision 1 to the draft");
+    sees(driver, "5 % -> 6 %");
+    keys(driver, "<Down>");
+    sees(driver, "Nothing differs.");
+    leave(driver);
+}
+
+static void keys_cost_few_bytes_and_idling_none(void **state)
+{
+    struct driver *driver = open_at(*state, &demo);
+    uint64_t before;
+
+    open_quince(driver);
+    keys(driver, "<Down><Down>");
+    before = driver_sent(driver);
+    keys(driver, "<Up>");
+    assert_in_range(driver_sent(driver) - before, 1, 90);
+    before = driver_sent(driver);
+    assert_false(driver_wait(driver, "this never comes", 600));
+    assert_int_equal(driver_sent(driver) - before, 0);
+    leave(driver);
+}
+
+#define TEST(name) cmocka_unit_test_setup_teardown(name, setup, teardown)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        TEST(empty_records_say_how_to_begin),
+        TEST(a_newcomer_makes_a_three_colour_plan),
+        TEST(the_plan_follows_while_typing_and_esc_puts_it_back),
+        TEST(a_change_can_be_undone_and_done_again_and_is_saved),
+        TEST(nothing_that_was_taken_is_lost_when_the_program_is_killed),
+        TEST(two_windows_on_one_recipe_see_each_other_and_lose_nothing),
+        TEST(a_wrong_number_is_met_with_a_sentence_and_changes_nothing),
+        TEST(a_paste_outside_of_a_field_changes_nothing),
+        TEST(the_window_may_shrink_to_nothing_and_grow_back),
+        TEST(every_look_shows_the_same_figures),
+        TEST(findings_say_what_to_do_and_enter_goes_there),
+        TEST(settings_change_the_units_everywhere),
+        TEST(help_names_the_keys_of_the_screen),
+        TEST(a_kept_revision_is_compared_with_the_draft),
+        TEST(keys_cost_few_bytes_and_idling_none),
+    };
+
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
