@@ -14,33 +14,7 @@
 
 #include "base/text.h"
 #include "store/migrate.h"
-#include "store/recipes.h"
-#include "support/scratch.h"
-
-static void path_of(char path[SCRATCH_PATH_BYTES], const struct scratch *scratch, const char *suffix)
-{
-    snprintf(path, SCRATCH_PATH_BYTES, "%.200s%s", scratch->path, suffix);
-}
-
-static void add_recipe(struct store *store, struct scratch *scratch, const char *name)
-{
-    struct recipe *recipe = calloc(1, sizeof *recipe);
-    struct lw_error error = {""};
-    int64_t id;
-
-    assert_non_null(recipe);
-    text_copy(recipe->name, sizeof recipe->name, name);
-    if (recipes_create(store, recipe, &scratch->now, &id, &error) != LW_OK)
-        fail_msg("%s", error.text);
-    free(recipe);
-}
-
-static bool has_recipe(struct store *store, const char *name)
-{
-    int64_t id;
-
-    return recipes_find(store, NULL, name, &id, NULL) == LW_OK;
-}
+#include "store/named.h"
 
 /* The store at `path` is sound and has the one recipe but not the other (NULL: no matter). */
 static void holds(struct scratch *scratch, const char *path, const char *name, const char * not )
