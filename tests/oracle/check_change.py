@@ -26,7 +26,8 @@ def near(mine, theirs, tolerance):
 def figures(plan):
     """What does not depend on the order in which oils are named."""
     superfat = plan["superfat"]
-    result = {"batter": plan["batter_g"], "water": plan["water_g"], "volume": plan["batter_ml"], "iodine": plan["iodine_value"]}
+    result = {"batter": plan["batter_g"], "water": plan["water_g"], "volume": plan["batter_ml"]}
+    result["iodine"] = plan["iodine_value"]
     result.update({"alkali %s" % entry["kind"]: entry["exact_g"] for entry in plan["alkali"]})
     result.update({"superfat": superfat["rounded"], "likely": superfat["likely"][0], "worst": superfat["worst"][0]})
     result.update({"portion %d" % i: entry["batter_g"] for i, entry in enumerate(plan["portions"])})
@@ -62,7 +63,8 @@ def scaled(recipe, factor):
 
 def scale_of_everything(recipe, rng):
     """Masses in proportion, shares unmoved. Pieces and losses in grams would not scale, so portions are left out."""
-    base = {key: value for key, value in recipe.items() if key not in ("portions", "fragrance", "scent", "jug_residue_g")}
+    left_out = ("portions", "fragrance", "scent", "jug_residue_g")
+    base = {key: value for key, value in recipe.items() if key not in left_out}
     base["size"] = {"oils_g": 800}
     base["scales"] = [{"division_g": 1, "capacity_g": 5000}, {"division_g": 0.25, "capacity_g": 200}]
     factor = rng.choice([2, 4, 8])
@@ -100,7 +102,7 @@ def size_given_on_the_line(recipe, rng):
         by_option = ask(recipe, option, "%g" % mass)
         by_file = ask(dict({k: v for k, v in recipe.items()}, size={name: mass}))
         if by_option != by_file and "mould" not in recipe.get("size", {}):
-            wrong += differing(figures(by_file), figures(by_option), 0) or [(option, "another plan", "the plan of the file")]
+            wrong += differing(figures(by_file), figures(by_option), 0) or [(option, "another plan", "the file's")]
     return wrong
 
 
@@ -133,7 +135,8 @@ def main():
     for index in range(ROUNDS):
         recipe = maker.recipe("change %d" % index)
         recipe.pop("mould", None)
-        recipe["portions"] = [p for p in recipe.get("portions", []) if "layer_mm" not in p] or [{"name": "all", "rest": True}]
+        portions = [portion for portion in recipe.get("portions", []) if "layer_mm" not in portion]
+        recipe["portions"] = portions or [{"name": "all", "rest": True}]
         for change in CHANGES:
             try:
                 wrong = change(recipe, rng)

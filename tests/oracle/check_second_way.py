@@ -16,7 +16,7 @@ from weigh import hamilton
 
 
 def margins(facts):
-    """Edges and likely interval of a recipe worked by Monte Carlo (JCGM 101:2008, 2,000,000 draws: mean 5.396, sd 1.4071)."""
+    """Edges, and a Monte Carlo of 2,000,000 draws (JCGM 101:2008): mean 5.396, sd 1.4071."""
     recipe = {"name": "band", "superfat_percent": 5, "water": {"ratio": 2},
               "oils": [{"oil": "A", "grams": 700, "sap": 190, "sap_range": [184, 196]},
                        {"oil": "B", "grams": 300, "sap": 256.5, "sap_range": [248, 265]}],
@@ -52,8 +52,9 @@ def counts(facts):
     simple = (2, 24)
     yield "no reject in 10", good_distribution(10, simple)[10], Fraction(60, 119), 0
     yield "five rejects in 29", good_distribution(29, simple)[24], Fraction(725, 12614), 0
-    for wanted, chance, prior, expected in ((24, 0.9, simple, 29), (24, 0.9, (3, 22), 31), (24, 0.9, (4, 16), 37), (24, 0.5, simple, 25),
-                                            (100, 0.9, simple, 118), (24, 0.999, simple, 39)):
+    table = ((24, 0.9, simple, 29), (24, 0.9, (3, 22), 31), (24, 0.9, (4, 16), 37), (24, 0.5, simple, 25),
+             (100, 0.9, simple, 118), (24, 0.999, simple, 39))
+    for wanted, chance, prior, expected in table:
         yield "%d at %g" % (wanted, chance), pieces_to_pipe(wanted, Fraction(str(chance)), prior), expected, 0
     yield "chance of 24 in 29", chance_of(24, 29, simple), Fraction(11657, 12614), 0
     mass, _, bags = batter_for_pieces({"count": Fraction(24), "mass_g": Fraction("6.5")})
@@ -67,8 +68,9 @@ def counts(facts):
 
 
 def heats(facts):
-    """1982 NBS scale and the enthalpy of Olsson, Jernqvist and Aly, Int. J. Thermophys. 18 (1997) 779: tolerance 3 C."""
-    for strength, start, expected in ((25, 20, 92.4), (30, 20, 103.0), (40, 20, 114.7), (50, 20, 113.6), (25, 5, 77.5), (40, 40, 130.1)):
+    """1982 NBS scale; enthalpy of Olsson, Jernqvist and Aly, Int. J. Thermophys. 18 (1997) 779: tolerance 3 C."""
+    table = ((25, 20, 92.4), (30, 20, 103.0), (40, 20, 114.7), (50, 20, 113.6), (25, 5, 77.5), (40, 40, 130.1))
+    for strength, start, expected in table:
         recipe = {"name": "lye", "superfat_percent": 0, "oils": [{"oil": "olive", "grams": 1000}],
                   "alkali": {"naoh_purity_percent": 100}, "water": {"strength_percent": strength, "temp_c": start},
                   "scales": [{"division_g": 0.01, "capacity_g": 5000}]}

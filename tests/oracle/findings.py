@@ -15,6 +15,7 @@ class Findings:
     def __init__(self, plan):
         self.plan, self.formula, self.must, self.may = plan, plan.formula, {}, {"window-short"}
         self._margin()
+        self._portion_margins()
         self._strength()
         self._sap()
         self._doses()
@@ -50,6 +51,15 @@ class Findings:
         if "division-coarse" not in self.must:
             self.over(moved, 0.005, "division-coarse", "remark")
 
+    def _portion_margins(self):
+        """A portion that is lye-heavy by its reserved oil stops; one that only differs may bring its own word."""
+        for portion in self.plan.portions:
+            superfat = float(portion.superfat(self.plan))
+            if superfat < self.plan.margin["nominal"] - NEAR:
+                self.may |= {"lye-heavy", "lye-likely", "lye-worst"}
+                if superfat < -NEAR:
+                    self.must["lye-heavy"] = {"stop"}
+
     def _strength(self):
         if self.plan.exact.weak:
             self.must["solution-weak"] = {"stop"}
@@ -78,7 +88,7 @@ class Findings:
             elif 100 <= value <= 150 and not inside:
                 self.must.setdefault("sap-unit", {"caution"})
                 self.may.add("sap-far")
-            elif fact and (value < fact["sap"][0] * Fraction(95, 100) or value > fact["sap"][2] * Fraction(105, 100)):
+            elif fact and not fact["sap"][0] * Fraction(95, 100) <= value <= fact["sap"][2] * Fraction(105, 100):
                 self.must["sap-far"] = {"caution"}
 
     def _doses(self):
@@ -90,7 +100,8 @@ class Findings:
             if item.exact > 0:
                 self.over(-item.exact, -Fraction(5 * item.division, 10**6), "dose-small", "caution", 1e-6)
         if plan.split.stop:
-            self.may |= {"dose-small", "colour-shifts", "fragrance-limit", "fragrance-fast", "pieces-short", "mould-over"}
+            self.may |= {"dose-small", "colour-shifts", "fragrance-limit", "fragrance-fast", "pieces-short",
+                         "mould-over"}
             self.must[plan.split.stop] = {"stop"}
         weighed = [item for item, _ in plan.batter.additives + plan.batter.liquids] + plan.batter.oils
         weighed += list(plan.batter.alkali.values()) + [plan.batter.water]
@@ -110,7 +121,8 @@ class Findings:
                     levels.clear()
                     levels.add("stop")
         for portion in plan.portions:
-            fast = any(facts.fragrances[key]["fast"] == "strong" and share > 0 for key, share in portion.fragrance_shares().items())
+            shares = portion.fragrance_shares()
+            fast = any(facts.fragrances[key]["fast"] == "strong" and share > 0 for key, share in shares.items())
             if fast and portion.technique == "pipe":
                 self.must["fragrance-fast"] = {"caution"}
             elif fast:
@@ -141,13 +153,13 @@ class Findings:
             self.may.add("heat-boil")
         self._mould()
         for portion in plan.portions:
-            pieces = portion.pieces()
+            pieces = portion.pieces(plan)
             if pieces:
                 self.over(pieces["asked"], pieces["chance"], "pieces-short", "caution", 1e-9)
 
     def _mould(self):
-        """Over where what is poured is more than the whole mould. Open: between its fill and the whole, and whether what is
-        piped or moulded into pieces lies in it too."""
+        """Over where what is poured is more than the whole mould. Open: between its fill and the whole and a little
+        more, and whether what is piped or moulded into pieces lies in it too."""
         plan = self.plan
         mould = plan.recipe.get("size", {}).get("mould") or plan.recipe.get("mould")
         if mould is None:
@@ -155,8 +167,9 @@ class Findings:
         filled = sum(portion.volume for portion in plan.portions)
         if filled > float(mould_ml(mould)) * 0.995:
             self.may.add("mould-over")
-        poured = sum(p.volume for p in plan.portions if "pieces" not in p.asked and p.technique not in ("pipe", "mould"))
-        if poured > float(mould_ml(dict(mould, fill_percent=Fraction(100)))) * 1.005:
+        poured = sum(p.volume for p in plan.portions
+                     if "pieces" not in p.asked and p.technique not in ("pipe", "mould"))
+        if poured > float(mould_ml(dict(mould, fill_percent=Fraction(100)))) * 1.015:
             self.must["mould-over"] = {"caution"}
 
     def problems(self, found):

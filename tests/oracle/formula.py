@@ -58,8 +58,9 @@ class Formula:
         return lo, value, hi
 
     def sap_of(self, key):
-        """Nominal value of an oil used beside the recipe's: that of the recipe's line for it, else the published one."""
-        return next((sap[1] for name, sap in zip(self.keys, self.sap) if name == key), None) or self.facts.oils[key]["sap"][1]
+        """Nominal value of an oil used beside the recipe's: that of the recipe's own line, else the published one."""
+        own = [sap[1] for name, sap in zip(self.keys, self.sap) if name == key]
+        return own[0] if own else self.facts.oils[key]["sap"][1]
 
     def demand_of_fat(self, oil_key):
         return self.facts.oils[oil_key]["sap"][1] / 1000 / M_KOH if oil_key else ZERO
@@ -85,7 +86,8 @@ class Formula:
         demand = sum(share * sap[1] for share, sap in zip(self.shares, self.sap)) * oils / 1000 / M_KOH
         demand += sum(mass * fact["fat"] * self.demand_of_fat(fact["fat_oil"]) for _, mass, fact in additives)
         acid = sum((mass * fact["acid"] for _, mass, fact in additives), ZERO)
-        fat_per_water = sum((per * fact["fat"] * self.demand_of_fat(fact["fat_oil"]) for _, per, _, fact in liquids), ZERO)
+        fat_per_water = sum((per * fact["fat"] * self.demand_of_fat(fact["fat_oil"])
+                             for _, per, _, fact in liquids), ZERO)
         acid_per_water = sum((per * fact["acid"] for _, per, _, fact in liquids), ZERO)
 
         dry = self.grams_per_mol * ((1 - self.superfat) * demand + acid)

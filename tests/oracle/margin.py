@@ -80,7 +80,7 @@ class Margin:
         return self._worst_by_terms(keys)
 
     def _ends(self, key):
-        """Both ends of an input; of a scale's error also where a mass on that scale comes to nothing, for there is a bend."""
+        """Both ends of an input; of a scale's error also where a mass on it comes to nothing: there is a bend."""
         lo, hi = self.inputs[key]
         bends = set()
         for term in self.terms if key.startswith("accuracy:") else ():
@@ -90,7 +90,7 @@ class Margin:
         return [lo, hi] + [bend for bend in bends if lo < bend < hi]
 
     def _worst_by_terms(self, keys):
-        """Scale errors are common to everything, so each of their corners is tried; within one the three sums fall apart
+        """Scale errors are common to everything, so each of their corners is tried; within one the sums fall apart
         into groups of terms that share an input, and each group is tried on all of its own corners."""
         common = [key for key in keys if key.startswith("accuracy:")]
         seen = []
@@ -123,8 +123,8 @@ class Margin:
 
     @staticmethod
     def _join(groups):
-        """Extremes of 1 - (n - A) / D over one choice from each group. Each group's choice is a point; for a level t the
-        extreme over all choices of (1 - t) D - n + A is a sum of extremes, so the level where it is 0 is found by halving."""
+        """Extremes of 1 - (n - A) / D over one choice from each group. Each group's choice is a point; for a level t
+        the extreme over all choices of (1 - t) D - n + A is a sum of extremes: where it is 0 is found by halving."""
         found = []
         for best in (max, min):
             lo, hi = -50.0, 50.0

@@ -6,7 +6,8 @@ import product
 from formula import Formula, load_of
 from margin import margin_of
 from rows import M_KOH, MOLAR
-from split import Split, WeighedBatter, asked_chance, batter_for_pieces, chance_of, made_from, pieces_to_pipe, reject_prior
+from split import (Split, WeighedBatter, alone, asked_chance, batter_for_pieces, chance_of, made_from, pieces_to_pipe,
+                   reject_prior)
 from weigh import grams, weigh
 
 
@@ -45,7 +46,6 @@ class Portion:
         self.filled += sum((item.g for item, extra in self.carriers if extra), Fraction(0))
         self.water = self.share * batter.all_water
         self.fragrance_in_batter = {e.key: e.g * self.share for e in batter.extras if e.key in formula.facts.fragrances}
-        self.superfat = self._superfat(plan)
         self.volume = float(self.g) / plan.density + self._doses_volume(formula.facts)
 
     def _colour(self, scales, oils):
@@ -59,24 +59,30 @@ class Portion:
 
     def _dose(self, dose, oils):
         if "parts" in dose:
-            return self._dose(self.asked["blend"], oils) * dose["parts"] / sum(d.get("parts", 0) for d in self.asked["colourants"])
+            parts = sum(other.get("parts", 0) for other in self.asked["colourants"])
+            return self._dose(self.asked["blend"], oils) * dose["parts"] / parts
         if "grams" in dose:
             return dose["grams"]
         if "g_per_kg_oils" in dose:
             return dose["g_per_kg_oils"] / 1000 * oils
         return dose["percent_of_portion"] / 100 * self.g
 
-    def _superfat(self, plan):
-        demand, net = plan.demand * self.share, plan.net_alkali * self.share
-        for item, extra in self.carriers:
-            if extra:
-                demand += item.g * plan.formula.sap_of(item.key) / 1000 / M_KOH
-        return 1 - net / demand if demand else Fraction(0)
+    def superfat(self, plan):
+        """Carrier oil is extra, or was kept back from the recipe's own: then it lies in this portion's mass, and what
+        was in the jug for all was poorer in that oil by all that was kept back."""
+        kept_back = [item for portion in plan.portions for item, extra in portion.carriers if not extra]
+        reserve = sum((item.g for item in kept_back), Fraction(0))
+        reserve_mol = sum((plan.mol(item) for item in kept_back), Fraction(0))
+        mine = sum((item.g for item, extra in self.carriers if not extra), Fraction(0))
+        share = (self.g - mine) / (grams(plan.batter.mass) - reserve)
+        demand = (plan.demand - reserve_mol) * share + sum((plan.mol(item) for item, _ in self.carriers), Fraction(0))
+        return 1 - plan.net_alkali * share / demand if demand else Fraction(0)
 
     def _doses_volume(self, facts):
         volume = sum(float(item.g / facts.fragrances[item.key]["density"]) for item in self.fragrance)
         volume += sum(float(item.g) for item in self.colourants) if self.in_portion else 0.0
-        return volume + sum(float(item.g / product.oil_density(facts, item.key)) for item, extra in self.carriers if extra)
+        extra_oils = [item for item, extra in self.carriers if extra]
+        return volume + sum(float(item.g / product.oil_density(facts, item.key)) for item in extra_oils)
 
     def fragrance_shares(self):
         cured = product.cured_mass(self.filled, self.water)
@@ -85,23 +91,31 @@ class Portion:
             shares[key] = shares.get(key, Fraction(0)) + mass / cured
         return shares
 
-    def pieces(self):
-        """(wanted, to pipe, chance, expected good, bags), or None."""
+    def made(self):
+        """Pieces that the portion is expected to make and the numbers of bags for it; None without pieces."""
         wish = self.asked.get("pieces")
         if wish is None:
             return None
-        prior = reject_prior(wish)
-        need = pieces_to_pipe(wish["count"], asked_chance(wish), prior)
-        alone = not any(name in self.asked for name in ("percent", "grams", "layer_mm", "rest"))
-        made, bags = (need, {batter_for_pieces(wish)[2]}) if alone else made_from(self.g, wish)
-        good = Fraction(prior[1], sum(prior)) * made
-        return {"wanted": wish["count"], "to_pipe": need, "chance": chance_of(wish["count"], made, prior),
-                "good": good, "bags": bags, "asked": asked_chance(wish)}
+        if alone(self.asked):
+            _, count, bags = batter_for_pieces(wish)
+            return count, {bags}
+        return made_from(self.g, wish)
+
+    def pieces(self, plan):
+        """What is to be said of its pieces; a kind in several parts is made as often as the scarcest part allows."""
+        wish = self.asked.get("pieces")
+        if wish is None:
+            return None
+        kind = wish.get("kind")
+        same = [p for p in plan.portions if p is self or (kind and p.asked.get("pieces", {}).get("kind") == kind)]
+        made, prior = min(p.made()[0] for p in same), reject_prior(wish)
+        return {"wanted": wish["count"], "to_pipe": pieces_to_pipe(wish["count"], asked_chance(wish), prior),
+                "chance": chance_of(wish["count"], made, prior), "good": Fraction(prior[1], sum(prior)) * made,
+                "bags": self.made()[1], "asked": asked_chance(wish), "mass": wish["mass_g"]}
 
 
 class Plan:
-    """`oils` replaces the exact grams of oils, where an earlier answer is taken over (a size that the text gives only in
-    outline: a mould, a number of pieces)."""
+    """`oils`: the exact grams of oils where they were found elsewhere (sizes.py)."""
 
     def __init__(self, recipe, facts, oils=None):
         self.recipe = recipe
@@ -140,6 +154,10 @@ class Plan:
         alkali = sum(batter.alkali_g[k] * formula.purity[k][1] / MOLAR[k] for k in formula.kinds)
         return demand, alkali - acid
 
+    def mol(self, carrier):
+        """Hydroxide that a carrier oil would take up."""
+        return carrier.g * self.formula.sap_of(carrier.key) / 1000 / M_KOH
+
     def _per_layer(self):
         mould = self.recipe.get("size", {}).get("mould", self.recipe.get("mould", {}))
         if "box_mm" not in mould:
@@ -157,5 +175,6 @@ class Plan:
         if scented:
             shares = [portion.fragrance_shares() for portion in scented]
             self.worst_shares = max(shares, key=lambda blend: sum(blend.values()))
-            self.limits = sorted(limit for blend in shares for limit in product.limits(self.formula.facts, entries, blend))
+            facts = self.formula.facts
+            self.limits = sorted(limit for blend in shares for limit in product.limits(facts, entries, blend))
             self.allergens = product.allergens(self.formula.facts, self.worst_shares)

@@ -30,7 +30,8 @@ def lye(formula, batter):
     mass = float(sum(batter.alkali_g.values()) + batter.lye_water)
     moles = {k: pure[k] / float(MOLAR[k]) for k in pure}
     total = sum(moles.values())
-    return mass, sum(pure.values()) / mass if mass else 0.0, {k: v / total if total else float(formula.moles[k]) for k, v in moles.items()}
+    shares = {kind: amount / total if total else float(formula.moles[kind]) for kind, amount in moles.items()}
+    return mass, sum(pure.values()) / mass if mass else 0.0, shares
 
 
 def batter_volume(formula, batter):
@@ -52,7 +53,8 @@ def batter_volume(formula, batter):
 
 
 def heat(formula, batter):
-    """(C it would reach without boiling, C at which it boils) of the lye as weighed: dissolved at 25 C, what is given off warms the lye from 25 C."""
+    """(C it would reach without boiling, C at which it boils) of the lye as weighed: dissolved at 25 C, and what is
+    given off warms it from there."""
     facts, start = formula.facts, float(formula.recipe["water"].get("temp_c", 20))
     pure = {k: float(batter.alkali_g[k] * formula.purity[k][1]) for k in formula.kinds}
     water = float(batter.lye_water + sum(batter.alkali_g[k] * (1 - formula.purity[k][1]) for k in formula.kinds))
@@ -121,7 +123,7 @@ def limits(facts, entries, shares):
     A fragrance with a certificate is judged by it and not again by its constituents."""
     certified = {e["fragrance"]: e["limit_percent"] / 100 for e in entries if "limit_percent" in e}
     result = []
-    use = sum((shares[key] / limit if limit else Fraction(10**9) * shares[key] for key, limit in certified.items()), Fraction(0))
+    use = sum((shares[key] / max(limit, Fraction(1, 10**9)) for key, limit in certified.items()), Fraction(0))
     if use > 0:
         result.append((1 / use, True))
     rest = {key: share for key, share in shares.items() if key not in certified}

@@ -20,7 +20,8 @@ def ask(recipe, *options):
     text = json.dumps({"lyeway": 1, "recipes": [recipe]})
     if not os.access(PROGRAM, os.X_OK):
         sys.exit("%s is not there: run make first, or name the program in LYEWAY" % os.path.relpath(PROGRAM))
-    done = subprocess.run([PROGRAM, "plan", "-", "--json", *options], input=text, capture_output=True, text=True, timeout=30)
+    command = [PROGRAM, "plan", "-", "--json", *options]
+    done = subprocess.run(command, input=text, capture_output=True, text=True, timeout=30)
     if done.returncode != 0:
         raise Refused("exit status %d: %s" % (done.returncode, done.stderr.strip()))
     return json.loads(done.stdout)

@@ -1,15 +1,15 @@
 """Random recipes that the exchange format allows, all its features mixed. Same seed, same recipes."""
 
-PUBLISHED = ["olive", "coconut", "palm", "castor", "shea-butter", "sunflower", "rapeseed-low-erucic", "cocoa-butter", "lard",
-             "tallow-beef", "babassu", "almond-sweet", "rice-bran", "beeswax", "stearic-acid", "butterfat", "jojoba",
-             "flaxseed", "tamanu", "palm-kernel", "avocado"]
+PUBLISHED = ["olive", "coconut", "palm", "castor", "shea-butter", "sunflower", "rapeseed-low-erucic", "cocoa-butter",
+             "lard", "tallow-beef", "babassu", "almond-sweet", "rice-bran", "beeswax", "stearic-acid", "butterfat",
+             "jojoba", "flaxseed", "tamanu", "palm-kernel", "avocado"]
 OWN_NAMES = ["House blend", "Old jar", "Neighbour's fat"]
-COLOURANTS = ["titanium-dioxide", "chromium-oxide-green", "ultramarine-blue", "turmeric", "spirulina", "mica-carmine", "kaolin",
-              "activated-charcoal", "madder-root"]
-FRAGRANCES = ["lavender", "lemongrass", "clove-bud", "rose-otto", "peppermint", "ylang", "orange-sweet", "basil-estragole",
-              "wintergreen", "cassia", "cedarwood-atlas", "geranium", "neroli"]
-SCALES = [[(1, 5000)], [(1, 5000), (0.01, 200)], [(1, 5000), (0.1, 500), (0.01, 100)], [(0.1, 3000)], [(5, 20000), (0.5, 1000)],
-          [(2, 10000), (0.01, 300)], [(1, 600), (0.1, 200)]]
+COLOURANTS = ["titanium-dioxide", "chromium-oxide-green", "ultramarine-blue", "turmeric", "spirulina", "mica-carmine",
+              "kaolin", "activated-charcoal", "madder-root"]
+FRAGRANCES = ["lavender", "lemongrass", "clove-bud", "rose-otto", "peppermint", "ylang", "orange-sweet",
+              "basil-estragole", "wintergreen", "cassia", "cedarwood-atlas", "geranium", "neroli"]
+SCALES = [[(1, 5000)], [(1, 5000), (0.01, 200)], [(1, 5000), (0.1, 500), (0.01, 100)], [(0.1, 3000)],
+          [(5, 20000), (0.5, 1000)], [(2, 10000), (0.01, 300)], [(1, 600), (0.1, 200)]]
 PURITY = [97, 99.1, [98, 99.5], [97, 100], {"nominal": 99, "range": [98, 100]}]
 KOH_PURITY = [90, 85.5, [88, 92], {"nominal": 90, "range": [85, 92]}]
 
@@ -60,7 +60,8 @@ class Maker:
         for portion in recipe.get("portions", []):
             portion.pop("blend", None)
             if "colourants" in portion:
-                portion["colourants"] = [{"colourant": dose["colourant"], "g_per_kg_oils": 3} for dose in portion["colourants"]]
+                names = [dose["colourant"] for dose in portion["colourants"]]
+                portion["colourants"] = [{"colourant": name, "g_per_kg_oils": 3} for name in names]
 
     def oils(self):
         random = self.random
@@ -140,12 +141,14 @@ class Maker:
     def water(self, recipe):
         random = self.random
         water = random.choice([{"strength_percent": random.choice([33, 28, 25, 30.5, 40, 38, 22, 45, 55])},
-                               {"ratio": random.choice([2, 1.8, 2.5, 1.5, 3])}, {"percent_of_oils": random.choice([38, 30, 33.3])}])
+                               {"ratio": random.choice([2, 1.8, 2.5, 1.5, 3])},
+                               {"percent_of_oils": random.choice([38, 30, 33.3])}])
         if self.chance(25):
             water["temp_c"] = random.choice([5, 10, 25, 40])
         if self.chance(25):
             names = random.sample(sorted(set(self.facts.liquids) - {"water"}), random.choice([1, 1, 2]))
-            water["liquids"] = [{"liquid": n, "percent_of_water": random.choice([10, 25, 50, 100]) / len(names)} for n in names]
+            water["liquids"] = [{"liquid": name, "percent_of_water": random.choice([10, 25, 50, 100]) / len(names)}
+                                for name in names]
         recipe["water"] = water
 
     def additives(self, recipe):
@@ -209,10 +212,29 @@ class Maker:
                 if self.chance(12):
                     self.blend(portion)
             portions.append(portion)
+        if self.chance(12):
+            self.same_kind(portions)
+        if self.chance(6):
+            self.reserved(recipe, portions)
         if self.chance(4):
             portions[0] = {"name": portions[0]["name"], "percent": 100}
             portions.append({"name": "too much", "percent": 20})
         return portions
+
+    @staticmethod
+    def same_kind(portions):
+        """Portions with pieces become parts of one kind."""
+        for portion in portions:
+            if "pieces" in portion:
+                portion["pieces"]["kind"] = "blossom"
+
+    def reserved(self, recipe, portions):
+        """A colourant dispersed in some of the recipe's own oil, where there is enough of one."""
+        oil = max(recipe["oils"], key=lambda line: line.get("percent", line.get("grams")))["oil"]
+        if oil in self.facts.oils and "colour" not in recipe:
+            dose = {"colourant": "kaolin", "g_per_kg_oils": 5, "carrier_oil": oil, "carrier_ratio": 3}
+            portions[-1].pop("blend", None)
+            portions[-1]["colourants"] = [dict(dose, carrier_extra=False)]
 
     def blend(self, portion):
         """The portion's colourants as parts of one blend."""
@@ -226,8 +248,9 @@ class Maker:
         doses = []
         for name in self.random.sample(COLOURANTS, self.random.choice([1, 1, 2, 3])):
             kind = self.random.choice(["g_per_kg_oils", "g_per_kg_oils", "grams", "percent_of_portion"])
-            dose = {"colourant": name, kind: {"grams": self.some(0.2, 3), "percent_of_portion": self.some(0.1, 0.8)}.get(kind)
-                    or self.random.choice([2, 4, 5, 7.5])}
+            amounts = {"grams": self.some(0.2, 3), "percent_of_portion": self.some(0.1, 0.8),
+                       "g_per_kg_oils": self.random.choice([2, 4, 5, 7.5])}
+            dose = {"colourant": name, kind: amounts[kind]}
             if self.chance(25):
                 dose.update(carrier_oil=self.random.choice(["castor", "sunflower", "olive"]),
                             carrier_ratio=self.random.choice([1, 2, 3]))

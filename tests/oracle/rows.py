@@ -39,8 +39,8 @@ class Facts:
     """Every table this check needs, by key."""
 
     def __init__(self):
-        self.acids = {row["key"]: {"iodine": number(row["iodine_factor"]), "oxidisability": number(row["oxidisability"])}
-                      for row in table("acids")}
+        self.acids = {row["key"]: {"iodine": number(row["iodine_factor"]),
+                                   "oxidisability": number(row["oxidisability"])} for row in table("acids")}
         self.oils = {row["key"]: self._oil(row) for row in table("oils")}
         for row in table("oil_acids"):
             self.oils[row["oil"]]["acids"] = self._acids(row)
@@ -52,7 +52,8 @@ class Facts:
         self.fragrances = {row["key"]: self._fragrance(row) for row in table("fragrances")}
         self.density, self.capacity, self.boiling, self.heat = {}, {}, {}, {}
         for row in table("lye_density"):
-            self.density.setdefault((row["alkali"], float(row["temp_c"])), {})[float(row["percent"]) / 100] = float(row["density_g_ml"])
+            column = self.density.setdefault((row["alkali"], float(row["temp_c"])), {})
+            column[float(row["percent"]) / 100] = float(row["density_g_ml"])
         for row in table("lye_heat_capacity"):
             if float(row["temp_c"]) == 60:
                 self.capacity.setdefault(row["alkali"], {})[float(row["percent"]) / 100] = float(row["heat_capacity"])
@@ -66,7 +67,8 @@ class Facts:
     def _oil(row):
         return {"sap": tuple(number(row[c]) for c in ("sap_lo", "sap_nominal", "sap_hi")),
                 "iodine": (number(row["iodine_lo"]), number(row["iodine_hi"])),
-                "density": number(row["density_g_ml"]), "temp": number(row["density_temp_c"], Fraction(20)), "acids": None}
+                "density": number(row["density_g_ml"]), "temp": number(row["density_temp_c"], Fraction(20)),
+                "acids": None}
 
     def _acids(self, row):
         """Typical shares: the number before the range in brackets."""
@@ -102,7 +104,8 @@ class Facts:
                 key, span = part.split("=")
                 parts[key.strip()] = percent(span.split("-")[-1])
         middle = (number(row["density_lo_g_ml"], Fraction(1)) + number(row["density_hi_g_ml"], Fraction(1))) / 2
-        return {"parts": parts, "density": middle, "allergen": row["oil_allergen"].strip() or None, "fast": row["acceleration"]}
+        return {"parts": parts, "density": middle, "allergen": row["oil_allergen"].strip() or None,
+                "fast": row["acceleration"]}
 
 
 def interpolate(points, x):

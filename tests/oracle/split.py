@@ -71,6 +71,26 @@ def pieces_to_pipe(wanted, chance, prior):
     return count
 
 
+def shared_pieces(portions):
+    """Each portion's pieces; those of one kind are parts of it and share one number, that of the most demanding."""
+    wishes = [portion.get("pieces") for portion in portions]
+    result = []
+    for wish in wishes:
+        same = [other for other in wishes if other and wish and wish.get("kind") and other.get("kind") == wish["kind"]]
+        if len(same) > 1:
+            wish = dict(wish, count=max(other["count"] for other in same),
+                        chance_percent=max(100 * asked_chance(other) for other in same),
+                        first_time=any(other.get("first_time") for other in same),
+                        **{"class": "flower" if any(other.get("class") == "flower" for other in same) else "simple"})
+        result.append(wish)
+    return result
+
+
+def alone(portion):
+    """Pieces are all that the portion asks for."""
+    return "pieces" in portion and not any(name in portion for name in ("percent", "grams", "layer_mm", "rest"))
+
+
 def asked_chance(pieces):
     return pieces.get("chance_percent", Fraction(90)) / 100
 
@@ -86,7 +106,7 @@ def batter_for_pieces(pieces):
 
 
 def made_from(batter_g, pieces):
-    """Pieces that so much batter is expected to make, and the numbers of bags that put as much into pieces as any can."""
+    """Pieces that so much batter is expected to make, and the numbers of bags that put most of it into pieces."""
     inside, best, bags = batter_g - CUP, Fraction(0), {0, 1}
     for count in range(1, ceil(batter_g / BAG_FILL) + 2):
         mass = min(inside - BAG_LOSS * count, Fraction((BAG_FILL - BAG_LOSS) * count))
@@ -101,7 +121,10 @@ class Split:
     """Portions of the usable batter. `stop` is the finding that makes the split invalid, None without."""
 
     def __init__(self, recipe, batter, per_layer_mm):
-        self.asked = list(recipe.get("portions") or [{"name": None, "rest": True}])
+        self.asked = [dict(portion) for portion in recipe.get("portions") or [{"name": None, "rest": True}]]
+        for portion, wish in zip(self.asked, shared_pieces(self.asked)):
+            if wish:
+                portion["pieces"] = wish
         self.batter = batter
         total = grams(batter.mass)
         if "jug_residue_g" in recipe:
@@ -122,7 +145,7 @@ class Split:
             return portion["grams"]
         if "layer_mm" in portion:
             return portion["layer_mm"] * per_layer_mm
-        if "pieces" in portion and "percent" not in portion and "rest" not in portion:
+        if alone(portion):
             return batter_for_pieces(portion["pieces"])[0] + CUP
         return None
 
