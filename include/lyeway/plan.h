@@ -107,11 +107,12 @@ struct plan_pace {
 
 struct plan_portion {
     int source;                   /* index in recipe.portion; -1: implied (the one of a recipe without, or "leftover") */
-    int64_t batter_ug;
+    int64_t batter_ug;            /* with the oil kept back for its carriers */
+    int64_t kept_ug;              /* that oil: batter_ug less this is poured from the jug */
     int64_t division_ug;
     double filled_g;              /* with fragrance and colourants */
     double volume_ml;
-    double oils_g;                /* in it, without carrier oil */
+    double oils_g;                /* in it, by its share of the batter; without carrier oil on top */
     double layer_mm;              /* 0 unless the mould is a box */
     struct weighing fragrance[RECIPE_FRAGRANCES];
     int64_t fragrance_ug;
@@ -164,6 +165,7 @@ struct plan {
     struct scale scale[RECIPE_SCALES]; /* those used, after the defaults */
     struct weighing oil[RECIPE_OILS];
     double oil_share[RECIPE_OILS];
+    int64_t oil_kept_ug[RECIPE_OILS];  /* of oil[], held out of the jug for carriers */
     double oils_exact_g;
     int64_t oils_ug;
     struct ranged sap[RECIPE_OILS];    /* used: mg KOH per g */
@@ -196,6 +198,10 @@ struct plan {
 /* Fills *plan from the recipe, its facts, the reference tables and the bench. No allocation, no text, no I/O; whatever the
  * recipe's values, the call ends and every number in the plan is finite. What is wrong with the recipe is a finding. */
 void plan_compute(const struct plan_input *in, struct plan *plan);
+
+/* Whether keeping oil back for carriers leaves every portion of a computed plan half of the superfat asked for, or no less
+ * than the whole batter has; where it does not, keeping it back is not offered (calculations, section 6). */
+bool plan_reserve_fits(const struct plan_input *in, const struct plan *plan);
 
 /* Adds one; beyond PLAN_FINDINGS a remark is dropped before a caution and a caution before a stop. */
 void plan_find(struct plan *plan, const struct finding *finding);

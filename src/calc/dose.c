@@ -83,20 +83,30 @@ struct dose_added dose_as_rounded(const struct plan_input *in, const struct plan
     return added(in, i, c, mass_g(colourant->colourant.rounded_ug), mass_g(colourant->carrier.rounded_ug));
 }
 
+struct dose_added dose_portion_exact(const struct plan_input *in, int i, double oils_g, double batter_g)
+{
+    const struct recipe_portion *portion = &in->recipe->portion[i];
+    struct dose_added sum = {0, 0};
+
+    for (int c = 0; c < portion->colourants; c++) {
+        double dose_g = colourant_g(portion, c, (struct base){oils_g, batter_g});
+        struct dose_added one = added(in, i, c, dose_g, carrier_g(&portion->colourant[c], dose_g));
+
+        sum.mass_g += one.mass_g;
+        sum.volume_ml += one.volume_ml;
+    }
+    return sum;
+}
+
 struct dose_added dose_batter_exact(const struct plan_input *in, double oils_g, double batter_g)
 {
     struct dose_added sum = {0, 0};
 
     for (int i = 0; i < in->recipe->portions && in->recipe->colour == PUT_IN_BATTER; i++) {
-        const struct recipe_portion *portion = &in->recipe->portion[i];
+        struct dose_added one = dose_portion_exact(in, i, oils_g, batter_g);
 
-        for (int c = 0; c < portion->colourants; c++) {
-            double dose_g = colourant_g(portion, c, (struct base){oils_g, batter_g});
-            struct dose_added one = added(in, i, c, dose_g, carrier_g(&portion->colourant[c], dose_g));
-
-            sum.mass_g += one.mass_g;
-            sum.volume_ml += one.volume_ml;
-        }
+        sum.mass_g += one.mass_g;
+        sum.volume_ml += one.volume_ml;
     }
     return sum;
 }

@@ -1,13 +1,11 @@
 /* superfat.c - the mixture that a plan's batter or a portion of it is, and what its superfat says. */
 #include "calc/superfat.h"
 
-#include <math.h>
-#include <string.h>
-
 #include "base/mass.h"
 #include "calc/coarse.h"
 #include "calc/lye.h"
 #include "calc/margin.h"
+#include "calc/reserve.h"
 
 /* A chance of excess alkali above this stops a batch for skin. */
 static const double chance_to_stop = 0.25;
@@ -43,12 +41,14 @@ static int recipe_sap(const struct plan_input *in, const struct plan *plan, int 
                                                    .part = {PART_OIL, (int16_t)oil, 0}});
 }
 
-static void add_oils(const struct plan_input *in, const struct plan *plan, double counts,
+/* What is kept back is taken from an oil that was weighed whole: less of it is in the jug, as uncertain as before. */
+static void add_oils(const struct plan_input *in, const struct plan *plan, double counts, const int64_t kept_ug[],
                      struct margin_mixture *mixture)
 {
     for (int i = 0; i < in->recipe->oils; i++) {
         struct margin_line line = line_of(&plan->oil[i], PART_OIL, i, counts);
 
+        line.grams -= mass_g(kept_ug[i]);
         line.fat_share = 1;
         line.fat = recipe_sap(in, plan, i, mixture);
         margin_add(mixture, &line);
@@ -97,15 +97,12 @@ static void add_others(const struct plan_input *in, const struct plan *plan, dou
     }
 }
 
-/* `share` of all that was weighed, of the recipe's oils what is left of them without reserved_g. */
-static void mix(const struct plan_input *in, const struct plan *plan, double share, double reserved_g,
+/* `share` of all that was weighed but kept_ug of each oil. */
+static void mix(const struct plan_input *in, const struct plan *plan, double share, const int64_t kept_ug[],
                 struct margin_mixture *mixture)
 {
-    double oils_g = mass_g(plan->oils_ug);
-    double left = oils_g > 0 ? fmax(1 - reserved_g / oils_g, 0) : 1;
-
     margin_begin(plan, mixture);
-    add_oils(in, plan, share * left, mixture);
+    add_oils(in, plan, share, kept_ug, mixture);
     add_alkali(in, plan, share, mixture);
     add_others(in, plan, share, mixture);
 }
@@ -133,26 +130,14 @@ static void add_extra(const struct plan_input *in, const struct plan *plan, cons
                                               .fat = fat});
 }
 
-/* The recipe's oil of that fact, or of that name where there is no fact; -1 if it has none. */
-static int recipe_oil(const struct plan_input *in, const struct oil_fact *fact, const char *name)
-{
-    for (int i = 0; i < in->recipe->oils; i++) {
-        const struct oil_fact *own = in->facts->oil[i];
-
-        if (fact ? own == fact : !own && name && strcmp(name, in->recipe->oil[i].name) == 0)
-            return i;
-    }
-    return -1;
-}
-
 void superfat_of_part(const struct plan_input *in, const struct plan *plan, double share, int extras,
-                      const struct superfat_extra extra[], double reserved_g, struct margin *margin)
+                      const struct superfat_extra extra[], struct margin *margin)
 {
     struct margin_mixture mixture;
 
-    mix(in, plan, share, reserved_g, &mixture);
+    mix(in, plan, share, plan->oil_kept_ug, &mixture);
     for (int i = 0; i < extras; i++)
-        add_extra(in, plan, extra[i].oil, recipe_oil(in, extra[i].oil, NULL), extra[i].mass_g, &mixture);
+        add_extra(in, plan, extra[i].oil, reserve_line(in, extra[i].oil, NULL), extra[i].mass_g, &mixture);
     margin_reckon(&mixture, margin);
 }
 
@@ -167,29 +152,16 @@ static void add_carriers(const struct plan_input *in, const struct plan *plan, i
         double grams = mass_g(plan->portion[portion].colourant[i].carrier.rounded_ug);
 
         if (grams > 0)
-            add_extra(in, plan, fact, recipe_oil(in, fact, source->colourant[i].carrier_oil), grams, mixture);
+            add_extra(in, plan, fact, reserve_line(in, fact, source->colourant[i].carrier_oil), grams, mixture);
     }
 }
 
-/* Grams of carrier in a portion, all of it or only what is kept back from the recipe's oils. */
-static double carriers_g(const struct plan_input *in, const struct plan *plan, int portion, bool only_reserved)
+static bool has_carrier(const struct plan_input *in, const struct plan *plan, int portion)
 {
-    const struct recipe_portion *source = &in->recipe->portion[portion];
-    double grams = 0;
-
-    for (int i = 0; i < source->colourants; i++)
-        if (source->colourant[i].carrier_reserved || !only_reserved)
-            grams += mass_g(plan->portion[portion].colourant[i].carrier.rounded_ug);
-    return grams;
-}
-
-static double reserved_g(const struct plan_input *in, const struct plan *plan)
-{
-    double grams = 0;
-
-    for (int i = 0; i < in->recipe->portions; i++)
-        grams += carriers_g(in, plan, i, true);
-    return grams;
+    for (int i = 0; i < in->recipe->portion[portion].colourants; i++)
+        if (plan->portion[portion].colourant[i].carrier.rounded_ug > 0)
+            return true;
+    return false;
 }
 
 /* The worst of the three findings about lye for a margin; false where there is nothing to say. */
@@ -214,21 +186,28 @@ static bool lye_finding(enum purpose purpose, const struct margin *margin, struc
     return true;
 }
 
+/* All that is in the batter once the colourants named under any portion are in it with their carriers. */
+static void reckon_coloured(const struct plan_input *in, struct plan *plan)
+{
+    struct margin_mixture mixture;
+    int64_t kept_ug[RECIPE_OILS];
+
+    reserve_kept(in, plan, kept_ug);
+    mix(in, plan, 1, kept_ug, &mixture);
+    for (int i = 0; i < in->recipe->portions; i++)
+        add_carriers(in, plan, i, &mixture);
+    margin_reckon(&mixture, &plan->margin);
+}
+
 void superfat_plan(const struct plan_input *in, struct plan *plan)
 {
     struct margin plain;
     struct finding finding;
 
-    superfat_of_part(in, plan, 1, 0, NULL, 0, &plain);
+    superfat_of_part(in, plan, 1, 0, NULL, &plain);
     plan->margin = plain;
-    if (in->recipe->colour == PUT_IN_BATTER) {
-        struct margin_mixture mixture;
-
-        mix(in, plan, 1, reserved_g(in, plan), &mixture);
-        for (int i = 0; i < in->recipe->portions; i++)
-            add_carriers(in, plan, i, &mixture);
-        margin_reckon(&mixture, &plan->margin);
-    }
+    if (in->recipe->colour == PUT_IN_BATTER)
+        reckon_coloured(in, plan);
     if (lye_finding(in->recipe->purpose, &plan->margin, &finding))
         plan_find(plan, &finding);
     coarse_find(in, plan, &plain);
@@ -248,23 +227,28 @@ static void find_of_portion(const struct plan_input *in, struct plan *plan, cons
     plan_find(plan, &finding);
 }
 
+static bool anything_kept(const struct plan *plan)
+{
+    for (int i = 0; i < RECIPE_OILS; i++)
+        if (plan->oil_kept_ug[i] > 0)
+            return true;
+    return false;
+}
+
 void superfat_portions(const struct plan_input *in, struct plan *plan)
 {
     bool whole = in->recipe->colour == PUT_IN_BATTER; /* then the carriers are in the batter already */
-    double reserved = whole ? 0 : reserved_g(in, plan);
     struct margin plain = plan->margin;
     struct margin_mixture mixture;
 
-    if (reserved > 0)
-        superfat_of_part(in, plan, 1, 0, NULL, reserved, &plain);
+    if (anything_kept(plan))
+        superfat_of_part(in, plan, 1, 0, NULL, &plain);
     for (int i = 0; i < plan->portions; i++) {
         struct plan_portion *portion = &plan->portion[i];
 
         portion->margin = plain;
-        if (!whole && i < in->recipe->portions && carriers_g(in, plan, i, false) > 0) {
-            double share = plan->batter_ug > 0 ? (double)portion->batter_ug / (double)plan->batter_ug : 0;
-
-            mix(in, plan, share, reserved, &mixture);
+        if (!whole && i < in->recipe->portions && has_carrier(in, plan, i)) {
+            mix(in, plan, reserve_share(plan, portion), plan->oil_kept_ug, &mixture);
             add_carriers(in, plan, i, &mixture);
             margin_reckon(&mixture, &portion->margin);
         }
