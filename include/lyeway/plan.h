@@ -166,6 +166,7 @@ struct plan {
     struct weighing oil[RECIPE_OILS];
     double oil_share[RECIPE_OILS];
     int64_t oil_kept_ug[RECIPE_OILS];  /* of oil[], held out of the jug for carriers */
+    int64_t kept_ug;                   /* their sum */
     double oils_exact_g;
     int64_t oils_ug;
     struct ranged sap[RECIPE_OILS];    /* used: mg KOH per g */

@@ -15,10 +15,10 @@
 int reserve_line(const struct plan_input *in, const struct oil_fact *fact, const char *name);
 
 /* Micrograms of each of the recipe's oils that the carriers as weighed keep back, of several lines of one oil the
- * first ones first. */
-void reserve_kept(const struct plan_input *in, const struct plan *plan, int64_t kept_ug[RECIPE_OILS]);
+ * first ones first; their sum is returned. */
+int64_t reserve_kept(const struct plan_input *in, const struct plan *plan, int64_t kept_ug[RECIPE_OILS]);
 
-/* plan->oil_kept_ug[] and plan->portion[].kept_ug; left at 0 with PUT_IN_BATTER, where all of the oils are in the
+/* plan->oil_kept_ug[], plan->kept_ug and plan->portion[].kept_ug; left at 0 with PUT_IN_BATTER, where all of the oils are in the
  * batter before it is split. After dose_plan. */
 void reserve_plan(const struct plan_input *in, struct plan *plan);
 

@@ -227,21 +227,13 @@ static void find_of_portion(const struct plan_input *in, struct plan *plan, cons
     plan_find(plan, &finding);
 }
 
-static bool anything_kept(const struct plan *plan)
-{
-    for (int i = 0; i < RECIPE_OILS; i++)
-        if (plan->oil_kept_ug[i] > 0)
-            return true;
-    return false;
-}
-
 void superfat_portions(const struct plan_input *in, struct plan *plan)
 {
     bool whole = in->recipe->colour == PUT_IN_BATTER; /* then the carriers are in the batter already */
     struct margin plain = plan->margin;
     struct margin_mixture mixture;
 
-    if (anything_kept(plan))
+    if (plan->kept_ug > 0)
         superfat_of_part(in, plan, 1, 0, NULL, &plain);
     for (int i = 0; i < plan->portions; i++) {
         struct plan_portion *portion = &plan->portion[i];
