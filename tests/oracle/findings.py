@@ -102,6 +102,10 @@ class Findings:
         if plan.split.stop:
             self.may |= {"dose-small", "colour-shifts", "fragrance-limit", "fragrance-fast", "pieces-short",
                          "mould-over"}
+            # Portions stand as asked then, and one may still be told lye-heavy by what the others keep back.
+            if any(not dose.get("carrier_extra", True) for portion in plan.recipe.get("portions", [])
+                   for dose in portion.get("colourants", [])):
+                self.may |= {"lye-heavy", "lye-likely", "lye-worst"}
             self.must[plan.split.stop] = {"stop"}
         weighed = [item for item, _ in plan.batter.additives + plan.batter.liquids] + plan.batter.oils
         weighed += list(plan.batter.alkali.values()) + [plan.batter.water]

@@ -69,9 +69,11 @@ class Portion:
         """Carrier oil is extra, or was kept back from the recipe's own: then it lies in this portion's mass, and what
         was in the jug for all was poorer in that oil by all that was kept back."""
         reserve_mol = sum((plan.mol(item) for item in plan.kept_back()), Fraction(0))
-        demand = (plan.demand - reserve_mol) * self.of_jug
-        demand += sum((plan.mol(item) for item, _ in self.carriers), Fraction(0))
-        return 1 - plan.net_alkali * self.of_jug / demand if demand else Fraction(0)
+        own_mol = sum((plan.mol(item) for item, _ in self.carriers), Fraction(0))
+        # A superfat does not go by the amount: a portion that rounds to nothing has that of the jug.
+        of_jug = self.of_jug if self.of_jug or own_mol else 1
+        demand = (plan.demand - reserve_mol) * of_jug + own_mol
+        return 1 - plan.net_alkali * of_jug / demand if demand else Fraction(0)
 
     def pour(self, plan):
         """What the portion has of all that was shared out of the jug: water and scent of the whole batter came from
@@ -94,7 +96,8 @@ class Portion:
         cured = product.cured_mass(self.filled, self.water)
         shares = {}
         for key, mass in [(item.key, item.g) for item in self.fragrance] + list(self.fragrance_in_batter.items()):
-            shares[key] = shares.get(key, Fraction(0)) + mass / cured
+            share = mass / cured if cured else Fraction(0)  # a portion may round to nothing
+            shares[key] = shares.get(key, Fraction(0)) + share
         return shares
 
     def made(self):
