@@ -2,7 +2,6 @@
 #include "calc/dose.h"
 
 #include <math.h>
-#include <string.h>
 #include <stddef.h>
 
 #include "base/mass.h"
@@ -65,28 +64,10 @@ static double carrier_g(const struct recipe_colourant *colourant, double dose_g)
     return colourant->carrier_oil[0] != '\0' ? colourant->carrier_ratio * dose_g : 0;
 }
 
-int dose_oil(const struct plan_input *in, const struct oil_fact *fact, const char *name)
-{
-    for (int i = 0; i < in->recipe->oils; i++) {
-        const struct oil_fact *own = in->facts->oil[i];
-
-        if (fact ? own == fact : !own && name && strcmp(name, in->recipe->oil[i].name) == 0)
-            return i;
-    }
-    return -1;
-}
-
-int dose_kept_back(const struct plan_input *in, int i, int c)
-{
-    const struct recipe_colourant *colourant = &in->recipe->portion[i].colourant[c];
-
-    return colourant->carrier_reserved ? dose_oil(in, in->facts->carrier[i][c], colourant->carrier_oil) : -1;
-}
-
 static struct dose_added added(const struct plan_input *in, int i, int c, double dose_g, double oil_g)
 {
     const struct practice *practice = in->reference->practice;
-    double extra_g = dose_kept_back(in, i, c) >= 0 ? 0 : oil_g;
+    double extra_g = in->recipe->portion[i].colourant[c].carrier_reserved ? 0 : oil_g;
 
     return (struct dose_added){
         .mass_g = dose_g + extra_g,
@@ -102,20 +83,30 @@ struct dose_added dose_as_rounded(const struct plan_input *in, const struct plan
     return added(in, i, c, mass_g(colourant->colourant.rounded_ug), mass_g(colourant->carrier.rounded_ug));
 }
 
+struct dose_added dose_portion_exact(const struct plan_input *in, int i, double oils_g, double batter_g)
+{
+    const struct recipe_portion *portion = &in->recipe->portion[i];
+    struct dose_added sum = {0, 0};
+
+    for (int c = 0; c < portion->colourants; c++) {
+        double dose_g = colourant_g(portion, c, (struct base){oils_g, batter_g});
+        struct dose_added one = added(in, i, c, dose_g, carrier_g(&portion->colourant[c], dose_g));
+
+        sum.mass_g += one.mass_g;
+        sum.volume_ml += one.volume_ml;
+    }
+    return sum;
+}
+
 struct dose_added dose_batter_exact(const struct plan_input *in, double oils_g, double batter_g)
 {
     struct dose_added sum = {0, 0};
 
     for (int i = 0; i < in->recipe->portions && in->recipe->colour == PUT_IN_BATTER; i++) {
-        const struct recipe_portion *portion = &in->recipe->portion[i];
+        struct dose_added one = dose_portion_exact(in, i, oils_g, batter_g);
 
-        for (int c = 0; c < portion->colourants; c++) {
-            double dose_g = colourant_g(portion, c, (struct base){oils_g, batter_g});
-            struct dose_added one = added(in, i, c, dose_g, carrier_g(&portion->colourant[c], dose_g));
-
-            sum.mass_g += one.mass_g;
-            sum.volume_ml += one.volume_ml;
-        }
+        sum.mass_g += one.mass_g;
+        sum.volume_ml += one.volume_ml;
     }
     return sum;
 }

@@ -3,7 +3,8 @@
  * A dose goes by the oils that its portion holds (portion * oils / batter, both as rounded; fat of liquids is not
  * counted), by the portion's batter, or is given in grams. A blend's dose is shared among its colourants by parts.
  * The carrier's grams are ratio times the exact dose. Carrier oil is on top of the portion; where it is reserved
- * from the recipe's oils it is in the batter already: it is weighed, but adds neither mass nor volume. */
+ * from the recipe's oils it is in the batter already, and in its portion's part of it: it is weighed, but adds
+ * neither mass nor volume (reserve.h). */
 #ifndef CALC_DOSE_H
 #define CALC_DOSE_H
 
@@ -31,6 +32,9 @@ struct dose_added {
     double mass_g, volume_ml;
 };
 
+/* Exactly, of all colourants of portion i, in a batter of batter_g with oils_g of oils in it. */
+struct dose_added dose_portion_exact(const struct plan_input *in, int i, double oils_g, double batter_g);
+
 /* The same as dose_batter_g with its volume; batter_g is the batter before colour. */
 struct dose_added dose_batter_exact(const struct plan_input *in, double oils_g, double batter_g);
 
@@ -47,12 +51,5 @@ struct dispersion {
     double weigh_g, carrier_g, use_g;
 };
 struct dispersion dose_dispersion(double dose_g, double division_g);
-
-/* The recipe's oil of that fact, or of that name where there is no fact; -1 if it has none. */
-int dose_oil(const struct plan_input *in, const struct oil_fact *fact, const char *name);
-
-/* The recipe's oil that the carrier of colourant c of portion i is kept back from; -1 where it is added to the oils: also where it
- * is none of them, since nothing can be kept back then. */
-int dose_kept_back(const struct plan_input *in, int i, int c);
 
 #endif

@@ -1,13 +1,8 @@
-/* fill.c - volume of the filled portions before rounding.
- *
- * Fragrance takes up its mass by its density, carriers by theirs, colourants by 1 g/mL: they are too little to
- * matter more.
- */
+/* fill.c - volume of the filled portions before rounding. */
 #include "calc/fill.h"
 
 #include <math.h>
 
-#include "calc/density.h"
 #include "calc/dose.h"
 #include "calc/fragrance.h"
 #include "calc/mould.h"
@@ -20,19 +15,12 @@ struct pour {
 
 void fill_fixed(const struct plan_input *in, struct fill_fixed *fixed)
 {
-    const struct practice *practice = in->reference->practice;
-
     for (int i = 0; i < in->recipe->portions; i++) {
         const struct recipe_portion *portion = &in->recipe->portion[i];
 
         fixed->grams[i] = portion->demand == DEMAND_GRAMS ? portion->amount : 0;
-        if (portion->demand != DEMAND_PIECES)
-            continue;
-
-        struct pieces pieces = pieces_of_portion(practice, in->recipe, i);
-        int n = pieces_to_pipe(pieces.count, pieces.chance, pieces_prior(practice, &pieces));
-
-        fixed->grams[i] = pieces_batter_g(practice, &pieces, n, pieces.chance, NULL);
+        if (portion->demand == DEMAND_PIECES)
+            fixed->grams[i] = pieces_asked_g(in->reference->practice, in->recipe, i);
     }
 }
 
@@ -71,44 +59,6 @@ static double fragrance_ml(const struct plan_input *in, const struct pour *pour,
     return ml;
 }
 
-static double dose_g(enum colour_by by, double value, const struct pour *pour, double grams)
-{
-    switch (by) {
-    case COLOUR_PER_KG_OILS:
-        return value * grams * pour->oils_share / 1000;
-    case COLOUR_GRAMS:
-        return value;
-    case COLOUR_OF_PORTION:
-        return value * grams;
-    case COLOUR_PARTS:
-        break;
-    }
-    return 0;
-}
-
-static double colour_ml(const struct plan_input *in, const struct pour *pour, int portion, double grams)
-{
-    const struct practice *practice = in->reference->practice;
-    const struct recipe_portion *source = &in->recipe->portion[portion];
-    double blend_g = dose_g(source->blend_by, source->blend_value, pour, grams), parts = 0, ml = 0;
-
-    for (int i = 0; i < source->colourants; i++)
-        if (source->colourant[i].by == COLOUR_PARTS)
-            parts += source->colourant[i].value;
-    for (int i = 0; i < source->colourants; i++) {
-        const struct recipe_colourant *colourant = &source->colourant[i];
-        double own_g = dose_g(colourant->by, colourant->value, pour, grams);
-
-        if (colourant->by == COLOUR_PARTS && parts > 0)
-            own_g = blend_g * colourant->value / parts;
-        ml += own_g;
-        if (colourant->carrier_oil[0] != '\0' && dose_kept_back(in, portion, i) < 0)
-            ml += own_g * colourant->carrier_ratio /
-                  density_oil(practice, in->facts->carrier[portion][i], practice->batter_temp_c);
-    }
-    return ml;
-}
-
 double fill_ml(const struct plan_input *in, const struct fill_fixed *fixed, double usable_g, double oils_share,
                double density_g_ml)
 {
@@ -121,7 +71,7 @@ double fill_ml(const struct plan_input *in, const struct fill_fixed *fixed, doub
         if (recipe->scent == PUT_IN_PORTIONS && recipe->portion[i].scented)
             ml += fragrance_ml(in, &pour, grams[i]);
         if (recipe->colour == PUT_IN_PORTIONS)
-            ml += colour_ml(in, &pour, i, grams[i]);
+            ml += dose_portion_exact(in, i, grams[i] * oils_share, grams[i]).volume_ml;
     }
     return ml;
 }

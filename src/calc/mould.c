@@ -54,7 +54,7 @@ double mould_height_mm(const struct mould *mould, double ml)
 
 static bool stands_in_mould(const struct recipe *recipe, const struct plan_portion *portion)
 {
-    return portion->technique != TECHNIQUE_PIPE ||
+    return recipe->size.by == SIZE_MOULD || portion->technique != TECHNIQUE_PIPE ||
            (portion->source >= 0 && recipe->portion[portion->source].demand == DEMAND_LAYER);
 }
 

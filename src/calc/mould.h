@@ -15,7 +15,8 @@ double mould_height_mm(const struct mould *mould, double ml);
 
 /* plan->mould_ml, filled_ml, portion[].layer_mm, and the finding mould-over. After portions, doses and fragrance.
  *
- * Piped portions stand on the mould or beside it and fill none of it, unless they ask for a layer. Over is what one
+ * Of a recipe that is sized by its mould every portion lies in it, as the size was reckoned (fill.h). Otherwise piped
+ * portions stand on the mould or beside it and fill none of it, unless they ask for a layer. Over is what one
  * percent and two divisions of the split do not explain: rounding to the scale is no spill. */
 void mould_plan(const struct plan_input *in, struct plan *plan);
 

@@ -172,6 +172,14 @@ struct pieces pieces_of_portion(const struct practice *practice, const struct re
     return all;
 }
 
+double pieces_asked_g(const struct practice *practice, const struct recipe *recipe, int i)
+{
+    struct pieces pieces = pieces_of_portion(practice, recipe, i);
+    int n = pieces_to_pipe(pieces.count, pieces.chance, pieces_prior(practice, &pieces));
+
+    return pieces_batter_g(practice, &pieces, n, pieces.chance, NULL);
+}
+
 /* What portion i makes by itself: its own demand, or what batter of another size yields. */
 static void plan_part(const struct practice *practice, const struct recipe *recipe, int i, struct plan_portion *portion)
 {

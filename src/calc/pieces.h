@@ -41,6 +41,9 @@ double pieces_chance_wanted(const struct practice *practice, const struct pieces
  * first time if one is. Mass is the portion's own. */
 struct pieces pieces_of_portion(const struct practice *practice, const struct recipe *recipe, int i);
 
+/* Grams of batter that portion i asks by DEMAND_PIECES: for the number that all parts of its piece share. */
+double pieces_asked_g(const struct practice *practice, const struct recipe *recipe, int i);
+
 /* plan->portion[].pieces, and the finding pieces-short: of a use that makes fewer than are to be piped, so that its
  * chance is under the chance asked; the missing grams are those with which it would make that number. Parts of one
  * piece share the number to pipe, the chance and the number of good ones expected, which are those of the part with

@@ -12,6 +12,7 @@
 #include "calc/pace.h"
 #include "calc/pieces.h"
 #include "calc/portion.h"
+#include "calc/reserve.h"
 #include "calc/scales.h"
 #include "calc/size.h"
 #include "calc/superfat.h"
@@ -31,6 +32,7 @@ void plan_compute(const struct plan_input *in, struct plan *plan)
     density_plan(in, plan);
     portion_plan(in, plan);
     dose_plan(in, plan);
+    reserve_plan(in, plan);
     superfat_portions(in, plan);
     fragrance_doses(in, plan);
     mould_plan(in, plan);

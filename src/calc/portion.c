@@ -52,14 +52,6 @@ double portion_residue_g(const struct plan_input *in, double batter_g)
     return fmin(residue_g, batter_g);
 }
 
-static double piped_g(const struct practice *practice, const struct recipe *recipe, int i)
-{
-    struct pieces pieces = pieces_of_portion(practice, recipe, i);
-    int n = pieces_to_pipe(pieces.count, pieces.chance, pieces_prior(practice, &pieces));
-
-    return pieces_batter_g(practice, &pieces, n, pieces.chance, NULL);
-}
-
 /* Grams of a demand that does not depend on the others; 0 for a share or rest. */
 static double fixed_demand_g(const struct plan_input *in, const struct plan *plan, int i)
 {
@@ -72,7 +64,7 @@ static double fixed_demand_g(const struct plan_input *in, const struct plan *pla
     case DEMAND_LAYER:
         return mould_layer_g(&recipe->size.mould, portion->amount, plan->density_g_ml);
     case DEMAND_PIECES:
-        return piped_g(in->reference->practice, recipe, i);
+        return pieces_asked_g(in->reference->practice, recipe, i);
     case DEMAND_SHARE:
     case DEMAND_REST:
         break;

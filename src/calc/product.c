@@ -2,6 +2,7 @@
 #include "calc/product.h"
 
 #include "base/mass.h"
+#include "calc/reserve.h"
 
 double product_cured_g(const struct practice *practice, double filled_g, double water_g)
 {
@@ -32,17 +33,11 @@ bool product_scented(const struct plan_input *in, const struct plan_portion *por
     return portion->source >= 0 && in->recipe->portion[portion->source].scented;
 }
 
-/* Share of the batter that the portion is. */
-static double share_of_batter(const struct plan *plan, const struct plan_portion *portion)
-{
-    return plan->batter_ug > 0 ? (double)portion->batter_ug / (double)plan->batter_ug : 0.0;
-}
-
 double product_fragrance_g(const struct plan_input *in, const struct plan *plan, const struct plan_portion *portion,
                            int i)
 {
     if (in->recipe->scent == PUT_IN_BATTER)
-        return share_of_batter(plan, portion) * mass_g(plan->batter_fragrance[i].rounded_ug);
+        return reserve_share(plan, portion) * mass_g(plan->batter_fragrance[i].rounded_ug);
     return mass_g(portion->fragrance[i].rounded_ug);
 }
 
@@ -72,7 +67,7 @@ void product_plan(const struct plan_input *in, struct plan *plan)
         double use[RECIPE_FRAGRANCES];
 
         portion->cured_g = product_cured_g(in->reference->practice, portion->filled_g,
-                                           water * share_of_batter(plan, portion));
+                                           water * reserve_share(plan, portion));
         double sum = product_uses(in, plan, portion, use);
         if (sum <= worst)
             continue;

@@ -1,14 +1,11 @@
 /* superfat.c - the mixture that a plan's batter or a portion of it is, and what its superfat says. */
 #include "calc/superfat.h"
 
-#include <math.h>
-#include <string.h>
-
 #include "base/mass.h"
 #include "calc/coarse.h"
-#include "calc/dose.h"
 #include "calc/lye.h"
 #include "calc/margin.h"
+#include "calc/reserve.h"
 
 /* A chance of excess alkali above this stops a batch for skin. */
 static const double chance_to_stop = 0.25;
@@ -44,14 +41,18 @@ static int recipe_sap(const struct plan_input *in, const struct plan *plan, int 
                                                    .part = {PART_OIL, (int16_t)oil, 0}});
 }
 
-static void add_oil(const struct plan_input *in, const struct plan *plan, int oil, double counts,
-                    struct margin_mixture *mixture)
+/* What is kept back is taken from an oil that was weighed whole: less of it is in the jug, as uncertain as before. */
+static void add_oils(const struct plan_input *in, const struct plan *plan, double counts, const int64_t kept_ug[],
+                     struct margin_mixture *mixture)
 {
-    struct margin_line line = line_of(&plan->oil[oil], PART_OIL, oil, counts);
+    for (int i = 0; i < in->recipe->oils; i++) {
+        struct margin_line line = line_of(&plan->oil[i], PART_OIL, i, counts);
 
-    line.fat_share = 1;
-    line.fat = recipe_sap(in, plan, oil, mixture);
-    margin_add(mixture, &line);
+        line.grams -= mass_g(kept_ug[i]);
+        line.fat_share = 1;
+        line.fat = recipe_sap(in, plan, i, mixture);
+        margin_add(mixture, &line);
+    }
 }
 
 static void add_alkali(const struct plan_input *in, const struct plan *plan, double counts,
@@ -96,23 +97,12 @@ static void add_others(const struct plan_input *in, const struct plan *plan, dou
     }
 }
 
-/* Masses of the recipe's oils that are kept back for carriers, over the whole batch. */
-struct kept_back {
-    double oil_g[RECIPE_OILS];
-    double sum_g;
-};
-
-/* `share` of all that was weighed, of each of the recipe's oils what is left of it when some was kept back. */
-static void mix(const struct plan_input *in, const struct plan *plan, double share, const struct kept_back *kept,
+/* `share` of all that was weighed but kept_ug of each oil. */
+static void mix(const struct plan_input *in, const struct plan *plan, double share, const int64_t kept_ug[],
                 struct margin_mixture *mixture)
 {
     margin_begin(plan, mixture);
-    for (int i = 0; i < in->recipe->oils; i++) {
-        double oil_g = mass_g(plan->oil[i].rounded_ug);
-        double left = oil_g > 0 ? fmax(1 - kept->oil_g[i] / oil_g, 0) : 1;
-
-        add_oil(in, plan, i, share * left, mixture);
-    }
+    add_oils(in, plan, share, kept_ug, mixture);
     add_alkali(in, plan, share, mixture);
     add_others(in, plan, share, mixture);
 }
@@ -143,12 +133,11 @@ static void add_extra(const struct plan_input *in, const struct plan *plan, cons
 void superfat_of_part(const struct plan_input *in, const struct plan *plan, double share, int extras,
                       const struct superfat_extra extra[], struct margin *margin)
 {
-    const struct kept_back none = {0};
     struct margin_mixture mixture;
 
-    mix(in, plan, share, &none, &mixture);
+    mix(in, plan, share, plan->oil_kept_ug, &mixture);
     for (int i = 0; i < extras; i++)
-        add_extra(in, plan, extra[i].oil, dose_oil(in, extra[i].oil, NULL), extra[i].mass_g, &mixture);
+        add_extra(in, plan, extra[i].oil, reserve_line(in, extra[i].oil, NULL), extra[i].mass_g, &mixture);
     margin_reckon(&mixture, margin);
 }
 
@@ -163,44 +152,16 @@ static void add_carriers(const struct plan_input *in, const struct plan *plan, i
         double grams = mass_g(plan->portion[portion].colourant[i].carrier.rounded_ug);
 
         if (grams > 0)
-            add_extra(in, plan, fact, dose_oil(in, fact, source->colourant[i].carrier_oil), grams, mixture);
+            add_extra(in, plan, fact, reserve_line(in, fact, source->colourant[i].carrier_oil), grams, mixture);
     }
 }
 
-static bool has_carriers(const struct plan *plan, const struct recipe_portion *source, int portion)
+static bool has_carrier(const struct plan_input *in, const struct plan *plan, int portion)
 {
-    for (int i = 0; i < source->colourants; i++)
+    for (int i = 0; i < in->recipe->portion[portion].colourants; i++)
         if (plan->portion[portion].colourant[i].carrier.rounded_ug > 0)
             return true;
     return false;
-}
-
-/* Adds what the carriers of a portion keep back of the recipe's oils; returns their grams. */
-static double keep_back(const struct plan_input *in, const struct plan *plan, int portion, struct kept_back *kept)
-{
-    const struct recipe_portion *source = &in->recipe->portion[portion];
-    double sum_g = 0;
-
-    for (int i = 0; i < source->colourants; i++) {
-        double grams = mass_g(plan->portion[portion].colourant[i].carrier.rounded_ug);
-        int oil = dose_kept_back(in, portion, i);
-
-        if (oil < 0)
-            continue;
-        kept->oil_g[oil] += grams;
-        sum_g += grams;
-    }
-    kept->sum_g += sum_g;
-    return sum_g;
-}
-
-static struct kept_back kept_back_of_all(const struct plan_input *in, const struct plan *plan)
-{
-    struct kept_back kept = {0};
-
-    for (int i = 0; i < in->recipe->portions; i++)
-        keep_back(in, plan, i, &kept);
-    return kept;
 }
 
 /* The worst of the three findings about lye for a margin; false where there is nothing to say. */
@@ -225,6 +186,19 @@ static bool lye_finding(enum purpose purpose, const struct margin *margin, struc
     return true;
 }
 
+/* All that is in the batter once the colourants named under any portion are in it with their carriers. */
+static void reckon_coloured(const struct plan_input *in, struct plan *plan)
+{
+    struct margin_mixture mixture;
+    int64_t kept_ug[RECIPE_OILS];
+
+    reserve_kept(in, plan, kept_ug);
+    mix(in, plan, 1, kept_ug, &mixture);
+    for (int i = 0; i < in->recipe->portions; i++)
+        add_carriers(in, plan, i, &mixture);
+    margin_reckon(&mixture, &plan->margin);
+}
+
 void superfat_plan(const struct plan_input *in, struct plan *plan)
 {
     struct margin plain;
@@ -232,15 +206,8 @@ void superfat_plan(const struct plan_input *in, struct plan *plan)
 
     superfat_of_part(in, plan, 1, 0, NULL, &plain);
     plan->margin = plain;
-    if (in->recipe->colour == PUT_IN_BATTER) {
-        const struct kept_back kept = kept_back_of_all(in, plan);
-        struct margin_mixture mixture;
-
-        mix(in, plan, 1, &kept, &mixture);
-        for (int i = 0; i < in->recipe->portions; i++)
-            add_carriers(in, plan, i, &mixture);
-        margin_reckon(&mixture, &plan->margin);
-    }
+    if (in->recipe->colour == PUT_IN_BATTER)
+        reckon_coloured(in, plan);
     if (lye_finding(in->recipe->purpose, &plan->margin, &finding))
         plan_find(plan, &finding);
     coarse_find(in, plan, &plain);
@@ -260,38 +227,21 @@ static void find_of_portion(const struct plan_input *in, struct plan *plan, cons
     plan_find(plan, &finding);
 }
 
-/* A portion with carriers. Oil that was kept back for them lies inside of its batter, so the rest of it comes from a jug that
- * is smaller by all that was kept back. */
-static void mix_portion(const struct plan_input *in, const struct plan *plan, int i, const struct kept_back *kept,
-                        struct margin_mixture *mixture)
-{
-    struct kept_back own = {0};
-    double from_jug_g = mass_g(plan->portion[i].batter_ug) - keep_back(in, plan, i, &own);
-    double jug_g = mass_g(plan->batter_ug) - kept->sum_g;
-
-    mix(in, plan, jug_g > 0 ? fmax(from_jug_g, 0) / jug_g : 0, kept, mixture);
-    add_carriers(in, plan, i, mixture);
-}
-
 void superfat_portions(const struct plan_input *in, struct plan *plan)
 {
     bool whole = in->recipe->colour == PUT_IN_BATTER; /* then the carriers are in the batter already */
-    struct kept_back kept = {0};
     struct margin plain = plan->margin;
     struct margin_mixture mixture;
 
-    if (!whole)
-        kept = kept_back_of_all(in, plan);
-    if (kept.sum_g > 0) {
-        mix(in, plan, 1, &kept, &mixture);
-        margin_reckon(&mixture, &plain);
-    }
+    if (plan->kept_ug > 0)
+        superfat_of_part(in, plan, 1, 0, NULL, &plain);
     for (int i = 0; i < plan->portions; i++) {
         struct plan_portion *portion = &plan->portion[i];
 
         portion->margin = plain;
-        if (!whole && i < in->recipe->portions && has_carriers(plan, &in->recipe->portion[i], i)) {
-            mix_portion(in, plan, i, &kept, &mixture);
+        if (!whole && i < in->recipe->portions && has_carrier(in, plan, i)) {
+            mix(in, plan, reserve_share(plan, portion), plan->oil_kept_ug, &mixture);
+            add_carriers(in, plan, i, &mixture);
             margin_reckon(&mixture, &portion->margin);
         }
         find_of_portion(in, plan, &portion->margin, i);

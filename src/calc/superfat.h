@@ -17,13 +17,15 @@ struct superfat_extra {
  * division-coarse) for the batter. */
 void superfat_plan(const struct plan_input *in, struct plan *plan);
 
-/* Superfat of a part of the batter: `share` of all rounded masses, plus the extra oils. */
+/* Superfat of a part of the batter: `share` of what is in the jug, which is all rounded masses less plan->oil_kept_ug, plus
+ * the extra oils. */
 void superfat_of_part(const struct plan_input *in, const struct plan *plan, double share, int extras,
                       const struct superfat_extra extra[], struct margin *margin);
 
-/* Superfat of each portion with the carriers of its colourants (what is kept back for them makes every portion poorer in that
- * oil; a carrier that the recipe has not among its oils cannot be kept back and is extra), plan->portion[].margin, and its findings where they are
- * worse than those of the whole. */
+/* Superfat of each portion with the carriers of its colourants, plan->portion[].margin, and its findings where they are
+ * worse than those of the whole. A portion has its share of the jug (reserve_share), which is without the oils that are
+ * kept back, and its own carriers: hydroxide demand and alkali of the portions and of what is left of the jug sum to those
+ * of the whole and the carriers on top. After reserve_plan. */
 void superfat_portions(const struct plan_input *in, struct plan *plan);
 
 #endif

@@ -64,6 +64,19 @@ static void portion_line(const struct plan_document *document, struct buffer *ou
                scent_words(document->input->recipe, portion));
 }
 
+/* The mass of a portion is with the carrier oil that was kept back for it. */
+static void pour_words(struct buffer *out, const struct plan_portion *portion)
+{
+    char pour[NUMBER_BYTES], kept[NUMBER_BYTES], line[LINE_BYTES] = "";
+
+    if (portion->kept_ug == 0)
+        return;
+    number_write_mass(pour, portion->batter_ug > portion->kept_ug ? portion->batter_ug - portion->kept_ug : 0, 0);
+    number_write_mass(kept, portion->kept_ug, 0);
+    text_add(line, sizeof line, "pour %s g from the jug: the other %s g are its carrier oil", pour, kept);
+    sheet_paragraph(out, "    ", line);
+}
+
 static void scents(const struct plan_document *document, struct buffer *out, const struct plan_portion *portion)
 {
     for (int i = 0; i < document->input->recipe->fragrances; i++) {
@@ -198,6 +211,7 @@ void sheet_portions(const struct plan_document *document, struct buffer *out)
         sheet_paragraph(out, "  ", "The portions do not fit the batter: they stand here as asked, see the findings.");
     for (int i = 0; i < plan->portions; i++) {
         portion_line(document, out, i);
+        pour_words(out, &plan->portion[i]);
         volume_words(out, &plan->portion[i]);
         scents(document, out, &plan->portion[i]);
         colours(document, out, &plan->portion[i]);

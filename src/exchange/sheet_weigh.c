@@ -155,6 +155,22 @@ static int64_t lye_vessel(const struct plan_document *document, struct buffer *o
     return vessel.total_ug;
 }
 
+/* Carrier that is the recipe's own oil is in the batter already. */
+static void put_in_carrier(struct vessel *vessel, const struct recipe_colourant *asked, const struct weighing *carrier)
+{
+    char name[LW_NAME_BYTES + 32];
+
+    if (!asked->carrier_reserved) {
+        put_in(vessel, asked->carrier_oil, carrier);
+        return;
+    }
+    if (carrier->division_ug == 0)
+        return;
+    name[0] = '\0';
+    text_add(name, sizeof name, "  in %s, of the above", asked->carrier_oil);
+    sheet_weighing(vessel->document, vessel->out, "", name, carrier, vessel->total_ug, vessel->division_ug);
+}
+
 /* Of a recipe that scents or colours the whole batter before the split. */
 static void into_batter(struct vessel *vessel)
 {
@@ -169,8 +185,27 @@ static void into_batter(struct vessel *vessel)
             const struct plan_colourant *colourant = &document->plan->portion[p].colourant[i];
             put_in(vessel, document_name(document->input, (struct part_ref){PART_COLOURANT, (int16_t)p, (int16_t)i}),
                    &colourant->colourant);
-            put_in(vessel, recipe->portion[p].colourant[i].carrier_oil, &colourant->carrier);
+            put_in_carrier(vessel, &recipe->portion[p].colourant[i], &colourant->carrier);
         }
+    }
+}
+
+static void oils(struct vessel *vessel)
+{
+    const struct plan_document *document = vessel->document;
+    char kept[NUMBER_BYTES], line[LINE_BYTES];
+
+    for (int i = 0; i < document->input->recipe->oils; i++) {
+        int64_t kept_ug = document->plan->oil_kept_ug[i];
+        put_in(vessel, document_name(document->input, (struct part_ref){PART_OIL, (int16_t)i, 0}),
+               &document->plan->oil[i]);
+        if (kept_ug == 0)
+            continue;
+        vessel->total_ug -= kept_ug;
+        number_write_mass(kept, kept_ug, 0);
+        line[0] = '\0';
+        text_add(line, sizeof line, "Take %s g of it out again and keep it back for colour.", kept);
+        sheet_paragraph(vessel->out, "    ", line);
     }
 }
 
@@ -179,9 +214,7 @@ static void jug(const struct plan_document *document, struct buffer *out, int64_
     struct vessel vessel = {document, out, 0, 0};
 
     columns_line(document, out, "into the jug");
-    for (int i = 0; i < document->input->recipe->oils; i++)
-        put_in(&vessel, document_name(document->input, (struct part_ref){PART_OIL, (int16_t)i, 0}),
-               &document->plan->oil[i]);
+    oils(&vessel);
     vessel.total_ug += lye_ug;
     buffer_add(out, "[ ] ");
     sheet_cell(out, "all of the lye", NAME_COLUMNS);

@@ -249,6 +249,50 @@ static void demands_in_grams_leave_less_to_scent(void **state)
                 1316.25, 1e-6);
 }
 
+/* Parts of one piece are piped in one number, so the 12 small ones here are asked as the 30 of their other part, a use
+ * of the rest. Only the rest is scented. */
+static void pieces_of_a_kind_are_asked_together(void **state)
+{
+    static const struct fragrance_fact lavender = {.density_g_ml = 0.9};
+    struct kitchen *k = by_shares(loaf());
+    const struct pieces thirty = {.count = 30, .mass_g = 5, .kind = "blossom"};
+    double batter_g, rest_g, oils_g;
+    int n;
+
+    (void)state;
+    k->recipe.fragrances = 1;
+    k->recipe.fragrance[0] = (struct recipe_fragrance){.by = FRAGRANCE_PER_KG_OILS, .value = 40};
+    k->facts.fragrance[0] = &lavender;
+    k->recipe.portions = 2;
+    k->recipe.portion[0] = (struct recipe_portion){
+        .demand = DEMAND_PIECES, .has_pieces = true, .pieces = {.count = 12, .mass_g = 5, .kind = "blossom"}};
+    k->recipe.portion[1] = (struct recipe_portion){.demand = DEMAND_REST,
+                                                   .scented = true,
+                                                   .has_pieces = true,
+                                                   .pieces = {.count = 30, .mass_g = 1, .kind = "blossom"}};
+    kitchen_plan(k);
+    oils_g = k->plan.oils_exact_g;
+    batter_g = lye_batter_g(&k->in, &k->plan, oils_g);
+    n = pieces_to_pipe(30, 0.9, pieces_prior(&PRACTICE, &thirty));
+    rest_g = batter_g - portion_residue_g(&k->in, batter_g) - pieces_batter_g(&PRACTICE, &thirty, n, 0.9, NULL);
+    assert_near(plain_ml(k) + 0.04 * rest_g * oils_g / batter_g / 0.9, 1316.25, 1e-6);
+}
+
+/* The oil is in the batter already: of 6 g of colour in 18 g of oil only the colour is more, at 1 g/mL. */
+static void a_carrier_kept_back_takes_no_more_room(void **state)
+{
+    struct kitchen *k = by_shares(loaf());
+
+    (void)state;
+    k->recipe.portions = 1;
+    k->recipe.portion[0] = (struct recipe_portion){.demand = DEMAND_REST, .colourants = 1};
+    k->recipe.portion[0].colourant[0] = (struct recipe_colourant){
+        .by = COLOUR_GRAMS, .value = 6, .carrier_oil = "olive", .carrier_ratio = 3, .carrier_reserved = true};
+    k->facts.carrier[0][0] = &OLIVE;
+    kitchen_plan(k);
+    assert_near(plain_ml(k) + 6, 1316.25, 1e-6);
+}
+
 static void a_size_that_no_oils_give_is_a_stop(void **state)
 {
     struct kitchen *k = by_shares((struct recipe_size){.by = SIZE_BATTER, .grams = 100});
@@ -291,6 +335,8 @@ int main(void)
         CHECK(a_measured_density_goes_first),
         CHECK(fragrance_and_colourants_take_up_their_room),
         CHECK(demands_in_grams_leave_less_to_scent),
+        CHECK(pieces_of_a_kind_are_asked_together),
+        CHECK(a_carrier_kept_back_takes_no_more_room),
         CHECK(a_size_that_no_oils_give_is_a_stop),
         CHECK(a_residue_of_everything_ends_with_a_stop),
     };

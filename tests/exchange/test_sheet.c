@@ -265,6 +265,45 @@ static void ounces_stand_beside_what_the_scale_reads(void **state)
     free(filled);
 }
 
+/* 60 g of the coconut oil are the carrier of the first portion: they come out of the jug, and its portion is poured
+ * without them. 1456.24 g of batter are then 1396.24 g in the jug, 869 g of base 809 g from it. */
+static void oil_kept_back_is_not_poured_twice(void **state)
+{
+    struct filled *filled = filled_sample();
+    char *text;
+
+    (void)state;
+    filled->plan.oil_kept_ug[1] = filled->plan.portion[0].kept_ug = 60000000;
+    text = written(filled);
+    assert_non_null(strstr(text, "Take 60 g of it out again and keep it back for colour."));
+    assert_non_null(strstr(text, "1396.24 g\n"));
+    assert_null(strstr(text, "1456.24 g\n"));
+    assert_non_null(strstr(text, "pour 809 g from the jug: the other 60 g are its carrier oil"));
+    assert_harmless(text);
+    free(text);
+    free(filled);
+}
+
+/* Colour of the whole batter in 60 g of the recipe's oil: it is weighed, and the jug gets no heavier by it. */
+static void oil_of_the_batter_is_not_put_in_twice(void **state)
+{
+    struct filled *filled = filled_sample();
+    char *text;
+
+    (void)state;
+    filled->recipe.colour = PUT_IN_BATTER;
+    filled->recipe.portion[0].colourant[0].carrier_reserved = true;
+    strcpy(filled->recipe.portion[0].colourant[0].carrier_oil, "coconut");
+    filled->plan.portion[0].colourant[0].carrier = (struct weighing){60, 60000000, 1000000, 0};
+    text = written(filled);
+    assert_non_null(strstr(text, "in coconut, of the above"));
+    assert_null(strstr(text, "1520.21 g\n")); /* 1456.24 and 2.98, 0.99 of colour, and 60 */
+    assert_non_null(strstr(text, "1460.21 g\n"));
+    assert_harmless(text);
+    free(text);
+    free(filled);
+}
+
 static void common_practice_is_said_where_no_batches_speak(void **state)
 {
     struct filled *filled = filled_sample();
@@ -295,6 +334,8 @@ int main(void)
         cmocka_unit_test(the_band_shows_the_side_of_the_alkali),
         cmocka_unit_test(extreme_figures_stay_on_the_paper),
         cmocka_unit_test(ounces_stand_beside_what_the_scale_reads),
+        cmocka_unit_test(oil_kept_back_is_not_poured_twice),
+        cmocka_unit_test(oil_of_the_batter_is_not_put_in_twice),
         cmocka_unit_test(common_practice_is_said_where_no_batches_speak),
     };
 

@@ -44,8 +44,6 @@ class Portion:
         doses = self.fragrance + (self.colourants if self.in_portion else [])
         self.filled = self.g + sum((item.g for item in doses), Fraction(0))
         self.filled += sum((item.g for item, extra in self.carriers if extra), Fraction(0))
-        self.water = self.share * batter.all_water
-        self.fragrance_in_batter = {e.key: e.g * self.share for e in batter.extras if e.key in formula.facts.fragrances}
         self.volume = float(self.g) / plan.density + self._doses_volume(formula.facts)
 
     def _colour(self, scales, oils):
@@ -70,13 +68,23 @@ class Portion:
     def superfat(self, plan):
         """Carrier oil is extra, or was kept back from the recipe's own: then it lies in this portion's mass, and what
         was in the jug for all was poorer in that oil by all that was kept back."""
-        kept_back = [item for portion in plan.portions for item, extra in portion.carriers if not extra]
-        reserve = sum((item.g for item in kept_back), Fraction(0))
-        reserve_mol = sum((plan.mol(item) for item in kept_back), Fraction(0))
+        reserve_mol = sum((plan.mol(item) for item in plan.kept_back()), Fraction(0))
+        own_mol = sum((plan.mol(item) for item, _ in self.carriers), Fraction(0))
+        # A superfat does not go by the amount: a portion that rounds to nothing has that of the jug.
+        of_jug = self.of_jug if self.of_jug or own_mol else 1
+        demand = (plan.demand - reserve_mol) * of_jug + own_mol
+        return 1 - plan.net_alkali * of_jug / demand if demand else Fraction(0)
+
+    def pour(self, plan):
+        """What the portion has of all that was shared out of the jug: water and scent of the whole batter came from
+        there too, and the oil that was kept back did not."""
+        batter = plan.batter
+        reserve = sum((item.g for item in plan.kept_back()), Fraction(0))
         mine = sum((item.g for item, extra in self.carriers if not extra), Fraction(0))
-        share = (self.g - mine) / (grams(plan.batter.mass) - reserve)
-        demand = (plan.demand - reserve_mol) * share + sum((plan.mol(item) for item, _ in self.carriers), Fraction(0))
-        return 1 - plan.net_alkali * share / demand if demand else Fraction(0)
+        self.of_jug = (self.g - mine) / (grams(batter.mass) - reserve)
+        self.water = self.of_jug * batter.all_water
+        scents = [item for item in batter.extras if item.key in plan.formula.facts.fragrances]
+        self.fragrance_in_batter = {item.key: item.g * self.of_jug for item in scents}
 
     def _doses_volume(self, facts):
         volume = sum(float(item.g / facts.fragrances[item.key]["density"]) for item in self.fragrance)
@@ -88,7 +96,8 @@ class Portion:
         cured = product.cured_mass(self.filled, self.water)
         shares = {}
         for key, mass in [(item.key, item.g) for item in self.fragrance] + list(self.fragrance_in_batter.items()):
-            shares[key] = shares.get(key, Fraction(0)) + mass / cured
+            share = mass / cured if cured else Fraction(0)  # a portion may round to nothing
+            shares[key] = shares.get(key, Fraction(0)) + share
         return shares
 
     def made(self):
@@ -131,6 +140,8 @@ class Plan:
         self.portions = []
         if self.split.stop is None:
             self.portions = [Portion(self, a, m) for a, m in zip(self.split.asked_of, self.split.mass)]
+        for portion in self.portions:
+            portion.pour(self)
         self._fragrance()
 
     def _size(self):
@@ -153,6 +164,10 @@ class Plan:
             demand += item.g * fact["fat"] * formula.demand_of_fat(fact["fat_oil"])
         alkali = sum(batter.alkali_g[k] * formula.purity[k][1] / MOLAR[k] for k in formula.kinds)
         return demand, alkali - acid
+
+    def kept_back(self):
+        """Carriers that are the recipe's own oil."""
+        return [item for portion in self.portions for item, extra in portion.carriers if not extra]
 
     def mol(self, carrier):
         """Hydroxide that a carrier oil would take up."""

@@ -214,7 +214,7 @@ class Maker:
             portions.append(portion)
         if self.chance(12):
             self.same_kind(portions)
-        if self.chance(6):
+        if self.chance(10):
             self.reserved(recipe, portions)
         if self.chance(4):
             portions[0] = {"name": portions[0]["name"], "percent": 100}
@@ -229,12 +229,16 @@ class Maker:
                 portion["pieces"]["kind"] = "blossom"
 
     def reserved(self, recipe, portions):
-        """A colourant dispersed in some of the recipe's own oil, where there is enough of one."""
-        oil = max(recipe["oils"], key=lambda line: line.get("percent", line.get("grams")))["oil"]
-        if oil in self.facts.oils and "colour" not in recipe:
-            dose = {"colourant": "kaolin", "g_per_kg_oils": 5, "carrier_oil": oil, "carrier_ratio": 3}
-            portions[-1].pop("blend", None)
-            portions[-1]["colourants"] = [dict(dose, carrier_extra=False)]
+        """Colourants dispersed in some of the recipe's own oils, where there is enough of them."""
+        amounts = [(line["oil"], line.get("percent", line.get("grams"))) for line in recipe["oils"]]
+        least = sum(amount for _, amount in amounts) / 10
+        enough = [oil for oil, amount in amounts if oil in self.facts.oils and amount >= least]
+        if not enough:
+            return
+        for portion in [portions[-1]] + [other for other in portions[:-1] if self.chance(50)]:
+            dose = {"colourant": "kaolin", "g_per_kg_oils": 5, "carrier_oil": self.random.choice(enough)}
+            portion.pop("blend", None)
+            portion["colourants"] = [dict(dose, carrier_ratio=self.random.choice([2, 3, 4]), carrier_extra=False)]
 
     def blend(self, portion):
         """The portion's colourants as parts of one blend."""
