@@ -79,6 +79,7 @@ struct step {
     X(WEIGHED, "weighed")           /* mass_ug of `what` went in (below 0: was taken out); reading_ug on the scale, \
                                        0 if only the mass is known; planned_ug; scale; number[0]: readings it is    \
                                        the difference of, 1 or 2 */                                                 \
+    X(LYE_POURED, "lye poured")     /* only part of the mixed lye goes in: mass_ug; number[0]: its share */          \
     X(JUG, "jug")                   /* reading_ug of the full jug, mass_ug without the vessel */                    \
     X(DONE, "done")                 /* the step is done; number: what it asked for, else 0 */                       \
     X(SKIPPED, "skipped")           /* text: reason, may be "" */                                                   \
@@ -114,6 +115,10 @@ enum event_kind {
         EVENT_KIND_COUNT
 };
 
+/* `what` of weighings, beside the parts of a recipe: fragrance {PART_FRAGRANCE, fragrance, portion + 1}, sub 0 for the whole
+ * batter; colourant {PART_COLOURANT, portion, colourant}; carrier the same with PART_CARRIER; a portion out of the jug
+ * {PART_PORTION, portion}; alkali with sub 1: lye solution added to put right; {PART_OIL, oil, 1}: oil kept back for
+ * carriers, below 0. */
 struct batch_event {
     int64_t id;   /* unique in the batch, from 1, rising in time */
     int64_t at_s; /* UTC */
