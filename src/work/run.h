@@ -71,7 +71,7 @@ struct ask {
     enum ask_kind kind;
     int step;               /* index in run_batch()->step */
     bool typed;             /* Enter alone does not take it: alkali */
-    bool safety;            /* a lye step: show the safety notes in full */
+    bool safety;            /* a lye step: show the safety notes (base/safety.h) in full */
     int64_t target_ug;      /* what is still to go in: runs on what was weighed */
     int64_t reading_ug;     /* what the scale should then show, vessel and content included where they stand on it */
     int64_t before_ug;      /* what it shows before */
@@ -89,10 +89,6 @@ struct ask {
 /* Index of the first step that is to be done; -1: none is left. */
 int run_at(const struct run *run);
 void run_ask(const struct run *run, int step, const struct lw_now *now, struct ask *ask);
-
-/* "goggles and gloves on" and so on, NULL-ended: the safety notes of a lye step, and first aid for lye on somebody. */
-const char *const *run_safety(void);
-const char *const *run_first_aid(void);
 
 /* ---- weighing. The reading is what the scale shows; a number typed without the vessel is one where `before` was tared away. */
 
