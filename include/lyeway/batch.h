@@ -15,7 +15,7 @@
 #include "lyeway/recipe.h"
 
 enum {
-    BATCH_STEPS = 256,
+    BATCH_STEPS = 768, /* more than a recipe with all of its lists full asks for */
     BATCH_TIMERS = 16,
     BATCH_KINDS = RECIPE_PORTIONS, /* of pieces, piped and counted apart */
     BATCH_NUMBER_BYTES = 32,
@@ -129,6 +129,7 @@ struct batch_event {
     int scale; /* index in plan.scale; -1: none */
     double number[2];
     int64_t other; /* id of another event; 0: none */
+    bool taken_back; /* a later event takes it back; not a part of the record, work fills it in */
     char text[EVENT_TEXT_BYTES];
 };
 

@@ -9,6 +9,7 @@
 
 #include "base/buffer.h"
 #include "lyeway/plan.h"
+#include "lyeway/settings.h"
 #include "store/shelf.h"
 
 /* Appends the text for a recipe whose names are resolved. */
@@ -24,5 +25,10 @@ struct frozen {
 /* LW_CORRUPT where it is not such a text. *frozen is to be freed by freeze_free. */
 enum lw_status freeze_read(const char *text, struct frozen **frozen, struct lw_error *error);
 void freeze_free(struct frozen *frozen);
+
+/* The settings that a batch goes by for as long as it runs, a line each: units and the bounds of what is put right. Read back into
+ * settings that hold everything else. */
+void freeze_bench(const struct settings *settings, struct buffer *out);
+enum lw_status freeze_bench_read(const char *text, struct settings *settings, struct lw_error *error);
 
 #endif

@@ -132,9 +132,13 @@ enum lw_status run_back(struct run *run, const struct lw_now *now, char *echo, s
 enum lw_status run_later(struct run *run, const struct lw_now *now, struct lw_error *error);
 /* A step in the maker's own words, before the step at hand. */
 enum lw_status run_add_step(struct run *run, const struct lw_now *now, const char *text, struct lw_error *error);
+/* "unmixed", "emulsion" ... "set up" for 0 to 7. */
+const char *run_stage_name(int stage);
 enum lw_status run_stage(struct run *run, const struct lw_now *now, int stage, struct lw_error *error);
 enum lw_status run_note(struct run *run, const struct lw_now *now, const char *text, struct lw_error *error);
 enum lw_status run_problem(struct run *run, const struct lw_now *now, const char *text, struct lw_error *error);
+/* The safety notes were not acknowledged yet on this day of the maker, in no batch. */
+bool run_acknowledge_due(const struct run *run, const struct lw_now *now);
 enum lw_status run_acknowledge(struct run *run, const struct lw_now *now, struct lw_error *error);
 enum lw_status run_splash(struct run *run, const struct lw_now *now, struct lw_error *error); /* with a timer of 20 minutes */
 enum lw_status run_going(struct run *run, const struct lw_now *now, struct lw_error *error);  /* keeps the shortest way */
@@ -151,6 +155,8 @@ enum lw_status run_left(struct run *run, const struct lw_now *now, int64_t mass_
 /* Kind index in run_batch()->pieces of the step at hand; -1: it pipes nothing. */
 int run_kind(const struct run *run);
 void run_piping(const struct run *run, const struct lw_now *now, struct piping *piping);
+/* What can be done where too few will come out of the kind at hand. */
+void run_piping_help(const struct run *run, const struct lw_now *now, struct piping_help *help);
 
 /* ASK_TWO_COUNTS and ASK_COUNT: records and goes on. */
 enum lw_status run_recount(struct run *run, const struct lw_now *now, int good, int rejects, struct lw_error *error);
@@ -166,6 +172,7 @@ struct question {
 };
 enum { QUESTIONS = 5 };
 const struct question *run_questions(void);
+int run_answered(const struct run *run); /* how many have an answer, in their order */
 enum lw_status run_answer(struct run *run, const struct lw_now *now, int question, int answer, struct lw_error *error);
 enum lw_status run_finish(struct run *run, const struct lw_now *now, struct lw_error *error);
 enum lw_status run_set_aside(struct run *run, const struct lw_now *now, const char *why, struct lw_error *error);
