@@ -10,7 +10,7 @@
 #include "base/text.h"
 #include "lyeway/names.h"
 #include "work/quantity.h"
-#include "work/settings_lists.h"
+#include "work/settings_key.h"
 
 enum { PART_BYTES = 128 };
 
@@ -55,8 +55,8 @@ void settings_row_name(const struct settings *settings, struct settings_row row,
                                         [SETTING_SCALE] = "scale",
                                         [SETTING_VESSEL] = "vessel",
                                         [SETTING_BATCH_PATTERN] = "batch numbers",
-                                        [SETTING_LYE_ORDER] = "lye and oils",
-                                        [SETTING_SUPERFAT_MOST] = "superfat too soft above",
+                                        [SETTING_LYE_ORDER] = "order at the bench",
+                                        [SETTING_SUPERFAT_MOST] = "superfat of a batch at most",
                                         [SETTING_KEY] = "key of the bench"};
     bool more = (row.kind == SETTING_SCALE && row.index == settings->scales) ||
                 (row.kind == SETTING_VESSEL && row.index == settings->vessels) ||
@@ -184,6 +184,135 @@ const char *settings_row_hint(enum settings_kind kind)
     return "";
 }
 
+/* The next part up to a comma, without blanks around it; *text moves behind it. */
+static void next_part(const char **text, char part[PART_BYTES])
+{
+    size_t length = strcspn(*text, ",");
+    const char *from = *text;
+
+    *text += length + ((*text)[length] == ',');
+    while (length > 0 && *from == ' ') {
+        from++;
+        length--;
+    }
+    while (length > 0 && from[length - 1] == ' ')
+        length--;
+    if (length >= PART_BYTES)
+        length = PART_BYTES - 1;
+    memcpy(part, from, length);
+    part[length] = '\0';
+}
+
+static enum lw_status read_mass(const char *text, int64_t *ug, struct lw_error *error)
+{
+    double g = 0;
+    enum lw_status status = quantity_mass(text, "g", &g, error);
+
+    if (status != LW_OK)
+        return status;
+    if (!(g >= 0 && g <= 1e6))
+        return lw_fail(error, LW_INVALID, "A mass from 0 to 1000 kg is expected.");
+    *ug = mass_ug(g);
+    return LW_OK;
+}
+
+static bool begins(const char *text, const char *word)
+{
+    char head[PART_BYTES];
+    size_t n = strlen(word);
+
+    if (strlen(text) <= n)
+        return false;
+    memcpy(head, text, n);
+    head[n] = '\0';
+    return text_same(head, word);
+}
+
+static enum lw_status read_range(const char *part, struct scale *scale, struct lw_error *error)
+{
+    const char *to = strstr(part, " to ");
+    char division[PART_BYTES];
+    enum lw_status status;
+
+    if (!to)
+        return lw_fail(error, LW_INVALID, "Write the smallest step and the greatest mass as in: 0.01 g to 200 g.");
+    memcpy(division, part, (size_t)(to - part));
+    division[to - part] = '\0';
+    status = read_mass(division, &scale->division_ug, error);
+    if (status == LW_OK)
+        status = read_mass(to + 4, &scale->capacity_ug, error);
+    if (status == LW_OK && (scale->division_ug < 1 || scale->capacity_ug < scale->division_ug))
+        return lw_fail(error, LW_INVALID, "The smallest step is above 0 and not more than the greatest mass.");
+    scale->accuracy_ug = scale->division_ug; /* common practice where nothing is known */
+    return status;
+}
+
+static enum lw_status read_scale(struct scale *scale, const char *text, struct lw_error *error)
+{
+    char part[PART_BYTES];
+    enum lw_status status;
+
+    memset(scale, 0, sizeof *scale);
+    next_part(&text, part);
+    status = read_range(part, scale, error);
+    while (status == LW_OK && *text) {
+        next_part(&text, part);
+        if (begins(part, "accurate to "))
+            status = read_mass(part + strlen("accurate to "), &scale->accuracy_ug, error);
+        else if (begins(part, "vessel "))
+            status = read_mass(part + strlen("vessel "), &scale->vessel_ug, error);
+        else
+            text_copy(scale->name, sizeof scale->name, part);
+    }
+    return status;
+}
+
+static enum lw_status set_scale(struct settings *settings, int index, const char *text, struct lw_error *error)
+{
+    struct scale scale;
+    enum lw_status status;
+
+    if (text[0] == '\0') {
+        if (settings->scales == 1)
+            return lw_fail(error, LW_INVALID, "The bench needs at least one scale.");
+        for (int i = index; i + 1 < settings->scales; i++)
+            settings->scale[i] = settings->scale[i + 1];
+        settings->scales -= index < settings->scales;
+        return LW_OK;
+    }
+    status = read_scale(&scale, text, error);
+    if (status != LW_OK)
+        return status;
+    settings->scale[index] = scale;
+    settings->scales += index == settings->scales;
+    return LW_OK;
+}
+
+static enum lw_status set_vessel(struct settings *settings, int index, const char *text, struct lw_error *error)
+{
+    struct vessel vessel = {.empty_ug = 0};
+    char part[PART_BYTES];
+    enum lw_status status;
+
+    if (text[0] == '\0') {
+        for (int i = index; i + 1 < settings->vessels; i++)
+            settings->vessel[i] = settings->vessel[i + 1];
+        settings->vessels -= index < settings->vessels;
+        return LW_OK;
+    }
+    next_part(&text, part);
+    status = read_mass(part, &vessel.empty_ug, error);
+    if (status != LW_OK)
+        return status;
+    next_part(&text, part);
+    if (!part[0])
+        return lw_fail(error, LW_INVALID, "A vessel needs a name behind its mass, as in: 212 g, jug B.");
+    text_copy(vessel.name, sizeof vessel.name, part);
+    settings->vessel[index] = vessel;
+    settings->vessels += index == settings->vessels;
+    return LW_OK;
+}
+
 static enum lw_status set_percent(double *share, const char *text, double lo, double hi, struct lw_error *error)
 {
     char head[PART_BYTES];
@@ -219,6 +348,7 @@ static enum lw_status set_pattern(struct settings *settings, const char *text, s
         return lw_fail(error, LW_INVALID,
                        "Write one run of # for the serial number, with %%Y %%y %%m %%d %%j for the date: Q%%y-###; the "
                        "number is to be short.");
+    memset(settings->batch_pattern, 0, sizeof settings->batch_pattern);
     text_copy(settings->batch_pattern, sizeof settings->batch_pattern, text);
     return LW_OK;
 }
@@ -236,9 +366,9 @@ enum lw_status settings_row_read(struct settings *settings, struct settings_row 
 {
     switch (row.kind) {
     case SETTING_SCALE:
-        return settings_set_scale(settings, row.index, text, error);
+        return set_scale(settings, row.index, text, error);
     case SETTING_VESSEL:
-        return settings_set_vessel(settings, row.index, text, error);
+        return set_vessel(settings, row.index, text, error);
     case SETTING_SUPERFAT:
         return set_percent(&settings->purpose[row.index].superfat, text, 0, 50, error);
     case SETTING_STRENGTH:
@@ -256,7 +386,7 @@ enum lw_status settings_row_read(struct settings *settings, struct settings_row 
     case SETTING_SUPERFAT_MOST:
         return set_most(settings, text, error);
     case SETTING_KEY:
-        return settings_set_key(settings, row.index, text, error);
+        return settings_key_read(settings, row.index, text, error);
     case SETTING_LYE_ORDER:
     case SETTING_MASS_UNIT:
     case SETTING_TEMPERATURE:
