@@ -64,6 +64,17 @@ static enum lw_status read_vessels(struct store *store, struct batch_head *head,
     return query_end(&query, error);
 }
 
+/* To be freed; NULL without memory. */
+static char *copy_text(const char *text)
+{
+    size_t n = strlen(text) + 1;
+    char *copy = malloc(n);
+
+    if (copy)
+        memcpy(copy, text, n);
+    return copy;
+}
+
 /* Both texts or none. */
 static enum lw_status read_frozen(struct store *store, int64_t id, char **frozen, char **bench, struct lw_error *error)
 {
@@ -73,8 +84,8 @@ static enum lw_status read_frozen(struct store *store, int64_t id, char **frozen
     query_begin(&query, store, SQL_BATCH_FROZEN_SELECT);
     query_bind_int(&query, id);
     if (query_row(&query)) {
-        *frozen = strdup(query_text(&query));
-        *bench = strdup(query_text(&query));
+        *frozen = copy_text(query_text(&query));
+        *bench = copy_text(query_text(&query));
         if (!*frozen || !*bench)
             query.code = SQLITE_NOMEM;
     } else {

@@ -643,6 +643,48 @@ static void the_last_time_the_safety_notes_were_read_is_that_of_any_batch(void *
     assert_int_equal(at_s, 400);
 }
 
+/* Steps of SQLite's machine that a statement took since this was last asked. */
+static int steps_taken(struct fixture *fixture, enum sql sql)
+{
+    return sqlite3_stmt_status(fixture->store->statement[sql], SQLITE_STMTSTATUS_VM_STEP, 1);
+}
+
+static int steps_to_acknowledged(struct fixture *fixture)
+{
+    int64_t at_s;
+
+    ok(fixture, batches_acknowledged(fixture->store, &at_s, &fixture->error));
+    return steps_taken(fixture, SQL_BATCH_ACKNOWLEDGED);
+}
+
+static int steps_to_add(struct fixture *fixture, int64_t id, int64_t event_id, enum event_kind kind, int64_t other)
+{
+    steps_taken(fixture, SQL_BATCH_EVENT_INSERT);
+    add(fixture, id, event_id, kind, other);
+    return steps_taken(fixture, SQL_BATCH_EVENT_INSERT);
+}
+
+/* By count, not by time: https://www.sqlite.org/c3ref/c_stmtstatus_counter.html */
+static void nothing_takes_more_steps_in_a_long_record_than_in_a_short_one(void **state)
+{
+    struct fixture *fixture = *state;
+    int64_t a = begin(fixture, "26-001"), b = begin(fixture, "26-002");
+    int acknowledged, finished, taken_back, note;
+
+    add(fixture, a, 1, EVENT_ACKNOWLEDGED, 0);
+    acknowledged = steps_to_acknowledged(fixture);
+    note = steps_to_add(fixture, a, 2, EVENT_NOTE, 0);
+    finished = steps_to_add(fixture, a, 3, EVENT_FINISHED, 0);
+    taken_back = steps_to_add(fixture, a, 4, EVENT_TAKEN_BACK, 3);
+    add(fixture, b, 1, EVENT_ACKNOWLEDGED, 0);
+    for (int64_t i = 2; i < EVENTS; i++)
+        add(fixture, b, i, EVENT_NOTE, 0);
+    assert_int_equal(steps_to_acknowledged(fixture), acknowledged);
+    assert_int_equal(steps_to_add(fixture, b, EVENTS, EVENT_NOTE, 0), note);
+    assert_int_equal(steps_to_add(fixture, b, EVENTS + 1, EVENT_FINISHED, 0), finished);
+    assert_int_equal(steps_to_add(fixture, b, EVENTS + 2, EVENT_TAKEN_BACK, EVENTS + 1), taken_back);
+}
+
 /* What the keystroke waits for: https://www.sqlite.org/c3ref/c_stmtstatus_counter.html */
 static void nothing_at_the_bench_scans_a_table_or_sorts(void **state)
 {
@@ -867,6 +909,7 @@ int main(void)
         TEST(a_revision_stays_while_a_batch_is_made_of_it),
         TEST(the_highest_serial_is_found_among_the_numbers_of_a_pattern),
         TEST(the_last_time_the_safety_notes_were_read_is_that_of_any_batch),
+        TEST(nothing_takes_more_steps_in_a_long_record_than_in_a_short_one),
         TEST(nothing_at_the_bench_scans_a_table_or_sorts),
         TEST(the_words_in_the_tables_are_those_of_the_model),
         TEST(the_readings_for_the_shell_say_what_was_done),
