@@ -155,7 +155,7 @@ struct heat_point {
 
 struct unit_fact {
     const char *name, *symbol, *si_unit;
-    double si_value; /* 0 where the conversion is not a factor */
+    double in_si; /* 0 where the conversion is not a factor; <signal.h> has a macro si_value */
     bool exact;
     enum standing standing;
     const char *source;
