@@ -22,6 +22,9 @@ void charged_plan(const struct plan_input *in, const struct plan *plan, const st
 /* Whether an additive goes into the water before the alkali, and so is part of the lye. */
 bool charged_in_lye(const struct plan_input *in, int additive);
 
+/* Whether an additive is in the full jug: one that goes into the oils or, once the lye is in, into the water. */
+bool charged_in_jug(const struct plan_input *in, int additive, bool lye);
+
 /* Where a part's mass stands in a plan and in charges: an oil, alkali (or its ready-made solution), water, liquid or additive;
  * NULL for another part or one that the recipe does not have. */
 const struct weighing *charged_weighing(const struct plan_input *in, const struct plan *plan, struct part_ref part);

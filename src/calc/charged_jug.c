@@ -87,11 +87,11 @@ static void tally_add(struct tally *tally, enum part part, int index)
     tally->off_ug += tally->plan->scale[w->scale].accuracy_ug;
 }
 
-static bool goes_into_oils(const struct plan_input *in, int additive)
+bool charged_in_jug(const struct plan_input *in, int additive, bool lye)
 {
     const struct additive_fact *fact = in->facts->additive[additive];
 
-    return fact && fact->add_to && text_same(fact->add_to, "oils");
+    return (lye && charged_in_lye(in, additive)) || (fact && fact->add_to && text_same(fact->add_to, "oils"));
 }
 
 void charged_jug(const struct plan_input *in, const struct plan *plan, const struct batch *batch, bool lye,
@@ -112,7 +112,7 @@ void charged_jug(const struct plan_input *in, const struct plan *plan, const str
     for (int i = 0; i < in->recipe->water.liquids && lye; i++)
         tally_add(&tally, PART_LIQUID, i);
     for (int i = 0; i < in->recipe->additives; i++)
-        if (goes_into_oils(in, i) || (lye && charged_in_lye(in, i)))
+        if (charged_in_jug(in, i, lye))
             tally_add(&tally, PART_ADDITIVE, i);
 
     int64_t division_ug = charged.scale[scales_for(&charged, mass_g(tally.sum_ug > 0 ? tally.sum_ug : 0), NULL)].division_ug;
