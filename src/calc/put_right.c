@@ -92,7 +92,7 @@ static bool still_alone(const struct put_right_input *input)
         return input->alone[2] && input->phase == PHASE_APART;
     case PART_LIQUID:
     case PART_ADDITIVE:
-        return input->alone[3];
+        return input->alone[3] && input->phase != PHASE_SPLIT;
     case PART_BATTER:
     case PART_FRAGRANCE:
     case PART_PORTION:

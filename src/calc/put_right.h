@@ -44,7 +44,7 @@ struct put_right_input {
     const struct charges *charges; /* so far; what was not weighed yet counts as planned */
     enum batch_phase phase;
     bool alone[4]; /* what is still alone and can be taken out: [0] alkali in its cup and [2] the water (PHASE_APART), [1] the
-                      oil in question in the jug (before combining), [3] the liquid or additive in question */
+                      oil in question in the jug (before combining), [3] the liquid or additive in question (before the split) */
     struct part_ref what; /* whose weighing was off; PART_BATTER: not known */
     double superfat_most; /* the maker's upper bound, share: put_right_most; where the plan is above it, that counts */
 };
