@@ -158,22 +158,23 @@ enum batch_phase {
     PHASE_SPLIT      /* split, coloured, scented, thicker, or poured */
 };
 
-/* What was really put in, in place of what the plan asks. Only what has been weighed counts; `has` says which. */
+/* What was really put in, in place of what the plan asks. Only what has been weighed counts; `has` says which. What is known
+ * to be forgotten has a charge of 0. */
 struct charge {
     bool has;
     int64_t mass_ug;
     int64_t half_ug; /* by which the mass may be off from the reading alone: half a division, a whole one for a
-                        difference of two readings, summed over its weighings */
-    int scale;       /* that it was weighed on last; index in plan.scale */
+                        difference of two readings, summed over its weighings; 0: half a division */
+    int scale;       /* that it was weighed on last; index in plan.scale, -1: the one planned */
 };
 struct charges {
     struct charge oil[RECIPE_OILS];
     struct charge alkali[ALKALIS]; /* dry alkali, or its ready-made solution where the plan has one */
-    struct charge added_lye[ALKALIS]; /* lye solution to put right, of the batch's own strength; mass of the solution */
+    struct charge added_lye[ALKALIS]; /* lye solution to put right, as strong as planned (plan.water.strength); its mass */
     struct charge water;
     struct charge liquid[RECIPE_LIQUIDS];
     struct charge additive[RECIPE_ADDITIVES];
-    double lye_used; /* share of the mixed lye that goes in: 1, less where only part of it is to be poured */
+    double lye_used; /* share of the mixed lye (charged.h) that goes in: 1 or 0 all of it, less where only part is poured */
 };
 
 enum step_state { STEP_TODO, STEP_DONE, STEP_SKIPPED };
