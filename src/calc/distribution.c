@@ -137,10 +137,12 @@ double student_cdf(double t, double degrees)
     if (degrees > MOST_DEGREES)
         return normal_cdf(t);
 
-    /* A&S 26.7.1: I(x; degrees/2, 1/2) is twice the tail. */
-    double a = degrees / 2, beta = ROOT_PI / half_step_of_gamma(a);
+    /* A&S 26.7.1: I(x; degrees/2, 1/2) is twice the tail; near the middle from 1 - x, which has kept its digits. */
+    double a = degrees / 2, beta = ROOT_PI / half_step_of_gamma(a), square = t * t;
 
-    return incomplete_beta(degrees / (degrees + t * t), a, 0.5, beta) / 2;
+    if (square < 1)
+        return 0.5 - incomplete_beta(square / (degrees + square), 0.5, a, beta) / 2;
+    return incomplete_beta(degrees / (degrees + square), a, 0.5, beta) / 2;
 }
 
 double student_quantile(double p, double degrees)
