@@ -195,11 +195,11 @@ struct batch_timer {
 /* Pieces of one kind, all of whose portions are piped together. */
 struct batch_pieces {
     int portion; /* the first portion of the kind */
-    int good, rejects, scraped;
+    int good, rejects, scraped; /* rejects: all, those scraped back among them */
     bool recounted; /* good and rejects are those after lifting */
     int64_t first_s, last_s; /* first and last piece counted; 0: none */
     bool left_weighed;
-    int64_t left_ug; /* in the bag when last looked at; -1: never */
+    int64_t left_ug; /* in the bags of the part with least batter (calc/piping.h) when last looked at; -1: never */
     int good_then;   /* pieces made (good and rejects not scraped back) when that was */
 };
 
