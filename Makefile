@@ -277,6 +277,15 @@ demo: deps-build
 	+@$(MAKE) --no-print-directory all
 	@if [ -t 0 ] && [ -t 1 ]; then $(BUILD)/lyeway --demo --db $(BUILD)/demo.db; else $(BUILD)/lyeway --demo plan; fi
 
+# Every screen of the demo as plain text, at the sizes and by the keys that tests/terminal/test_screens.c has.
+SCREENS := $(BUILD)/screens
+screens: deps-check
+	+@$(MAKE) --no-print-directory show-screens
+show-screens: $(OBJ)/tests/terminal/test_screens $(PROGRAM)
+	@rm -rf $(SCREENS) && mkdir -p $(SCREENS)
+	@env $(TEST_ENV) LYEWAY_SCREENS=$(SCREENS) $< > $(OBJ)/screens.log 2>&1 || { cat $(OBJ)/screens.log; exit 1; }
+	@echo "$$(ls $(SCREENS) | wc -l) screens are in $(SCREENS)"
+
 # Random input for readers of text from outside: each harness runs FUZZ_LIMIT, from the texts of tests/fuzz/NAME if there are.
 FUZZ_LIMIT ?= -max_total_time=60
 FUZZERS := $(patsubst tests/fuzz/%.c,$(BUILD)/fuzz/tests/fuzz/%,$(wildcard tests/fuzz/fuzz_*.c))
@@ -322,7 +331,7 @@ clean:
 
 FORCE:
 .PHONY: FORCE all generated libs tests test run oracles check check-all check-debug check-sanitize check-clang check-planted check-fuzz \
-    demo fuzz fuzzers bench deps deps-build deps-check deps-lint lint format install uninstall clean
+    demo screens show-screens fuzz fuzzers bench deps deps-build deps-check deps-lint lint format install uninstall clean
 
 -include $(patsubst %.o,%.d,$(foreach layer,$(LAYERS) app,$(call layer_objects,$(layer))) \
     $(addsuffix .o,$(TESTS) $(PROBES) $(BENCHES) $(FUZZERS)) $(foreach dir,$(TEST_DIRS) bench support,$(call helpers,$(dir))))
