@@ -82,7 +82,7 @@ layer_objects = $(patsubst src/%.c,$(OBJ)/src/%.o,$(layer_sources)) $(patsubst %
 
 # Sources that are made while building, if their generator is there: src/LAYER/generate.
 GENERATED_facts := $(if $(wildcard src/facts/generate/*.c),facts)
-GENERATED_app   := $(if $(wildcard src/app/generate/*.c),demo)
+GENERATED_app   := $(if $(wildcard src/app/generate/*.c),demo demo_store)
 GENERATED_store := $(if $(wildcard src/store/generate/*.c),migrations)
 
 define layer_rules
@@ -123,7 +123,7 @@ $(TOOLS)/$(1): $(wildcard src/$(1)/generate/*.c src/$(1)/generate/*.h) $(SHARED_
 	@mkdir -p $$(@D)
 	$(Q)$$(CC) $(STD) $(WARN) -O1 -Isrc -Iinclude -o $$@ $$(filter %.c,$$^) -lm
 endef
-$(foreach layer,facts store app,$(eval $(call generator_rules,$(layer))))
+$(foreach layer,facts store,$(eval $(call generator_rules,$(layer))))
 
 # The reference facts as constant arrays.
 $(GEN)/facts.c: $(TOOLS)/facts $(wildcard schema/reference/*.tsv)
@@ -138,18 +138,39 @@ $(GEN)/migrations.c: $(TOOLS)/store $(MIGRATIONS) $(GEN)/migrations.list
 	$(call say,GEN     $@)
 	$(Q)$< $(MIGRATIONS) > $@
 
-# The demo scenario, so that it is there wherever the program is.
-$(GEN)/demo.c: $(TOOLS)/app sample-data/recipes.json
+# The demo scenario, so that it is there wherever the program is: as a file, and as a store that it was brought into by the
+# libraries of this configuration.
+$(TOOLS)/embed: src/app/generate/embed.c
+	$(call say,TOOL    $@)
+	@mkdir -p $(@D)
+	$(Q)$(CC) $(STD) $(WARN) -O1 -o $@ $<
+
+DEMO := sample-data/recipes.json
+$(GEN)/demo.c: $(TOOLS)/embed $(DEMO)
 	$(call say,GEN     $@)
 	@mkdir -p $(@D)
-	$(Q)$< app/demo.h demo_recipes < sample-data/recipes.json > $@
+	$(Q)$< app/demo.h demo_recipes < $(DEMO) > $@
+
+$(OBJ)/ready: $(OBJ)/src/app/generate/ready.o $(OBJ)/src/app/files.o $(LIBS)
+	$(call say,TOOL    $@)
+	$(Q)$(LINK) -o $@ $^ $(OUTSIDE)
+$(OBJ)/generated/demo.db: $(OBJ)/ready $(DEMO)
+	$(call say,GEN     $@)
+	@mkdir -p $(@D) && rm -f $@
+	$(Q)$< $@ $(DEMO)
+$(OBJ)/generated/demo_store.c: $(TOOLS)/embed $(OBJ)/generated/demo.db
+	$(call say,GEN     $@)
+	$(Q)$< app/demo.h demo_store < $(OBJ)/generated/demo.db > $@
+$(OBJ)/generated/demo_store.o: $(OBJ)/generated/demo_store.c $(OBJ)/flags
+	$(call say,CC      $@)
+	$(Q)$(CC) $(FLAGS) -c -o $@ $<
 
 $(OBJ)/generated/%.o: $(GEN)/%.c $(OBJ)/flags
 	$(call say,CC      $@)
 	@mkdir -p $(@D)
 	$(Q)$(CC) $(FLAGS) -c -o $@ $<
 
-generated: $(patsubst %,$(GEN)/%.c,$(GENERATED_facts) $(GENERATED_store) $(GENERATED_app))
+generated: $(patsubst %,$(GEN)/%.c,$(GENERATED_facts) $(GENERATED_store) $(filter-out demo_store,$(GENERATED_app)))
 
 # ---- Tests ----------------------------------------------------------------------------------------------------------
 
@@ -334,4 +355,4 @@ FORCE:
     demo screens show-screens fuzz fuzzers bench deps deps-build deps-check deps-lint lint format install uninstall clean
 
 -include $(patsubst %.o,%.d,$(foreach layer,$(LAYERS) app,$(call layer_objects,$(layer))) \
-    $(addsuffix .o,$(TESTS) $(PROBES) $(BENCHES) $(FUZZERS)) $(foreach dir,$(TEST_DIRS) bench support,$(call helpers,$(dir))))
+    $(OBJ)/src/app/generate/ready.d $(addsuffix .o,$(TESTS) $(PROBES) $(BENCHES) $(FUZZERS)) $(foreach dir,$(TEST_DIRS) bench support,$(call helpers,$(dir))))

@@ -218,10 +218,11 @@ static void child(const char *const argv[], const struct driver_options *options
     snprintf(locale, sizeof locale, "LC_ALL=%s", options->locale ? options->locale : "C.UTF-8");
     env[count++] = term;
     env[count++] = locale;
+    /* Of a name that comes twice the first one counts. */
+    for (int i = 0; options->env && options->env[i] && count < 36; i++)
+        env[count++] = (char *)options->env[i];
     env[count++] = "TZ=UTC0";
     env[count++] = "PATH=/usr/bin:/bin";
-    for (int i = 0; options->env && options->env[i] && count < 38; i++)
-        env[count++] = (char *)options->env[i];
     env[count] = NULL;
     setsid();
     ioctl(slave, TIOCSCTTY, 0);

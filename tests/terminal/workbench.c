@@ -21,14 +21,11 @@ static const char *program(void)
 
 struct driver *open_at(const struct scratch *scratch, const struct look *look)
 {
-    static const char *const plain[] = {"LYEWAY_NOW=1780000000", NULL};
-    static const char *const colourless[] = {"LYEWAY_NOW=1780000000", "NO_COLOR=1", NULL};
+    const char *const env[] = {"LYEWAY_NOW=1780000000", look->no_colour ? "NO_COLOR=1" : "NO_COLOR=", look->zone, NULL};
     const char *const argv[] = {program(), "--db", scratch->path, look->demo ? "--demo" : NULL, NULL};
-    struct driver *driver = driver_open(argv, &(struct driver_options){.rows = look->rows,
-                                                                       .cols = look->cols,
-                                                                       .term = look->term,
-                                                                       .locale = look->locale,
-                                                                       .env = look->no_colour ? colourless : plain});
+    struct driver *driver = driver_open(
+        argv, &(struct driver_options){
+                  .rows = look->rows, .cols = look->cols, .term = look->term, .locale = look->locale, .env = env});
 
     assert_non_null(driver);
     if (!driver_wait(driver, look->rows < 24 || look->cols < 80 ? "too small" : "? help", 5000)) {

@@ -12,6 +12,7 @@
 struct look {
     int rows, cols;
     const char *term, *locale; /* NULL: xterm-256color, C.UTF-8 */
+    const char *zone;          /* "TZ=...", NULL: UTC */
     bool demo, no_colour;
 };
 
