@@ -84,6 +84,7 @@ static void a_terminal_gets_only_the_characters_and_colours_it_has(void **state)
         assert_true(is_coloured(driver, look) != plain);
         keys(driver, "z");
         assert_true(is_ascii(driver, look) == (look->locale != NULL));
+        sees(driver, look->locale ? "+- Size -" : "\xe2\x94\x8c\xe2\x94\x80 Size \xe2\x94\x80");
         leave(driver);
     }
 }
