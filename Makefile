@@ -320,11 +320,17 @@ fuzz:
 
 # Ratios to floors that are measured in the same run. Allocations of ours are counted by wrapping them.
 BENCHES := $(patsubst tests/bench/%.c,$(OBJ)/tests/bench/%,$(wildcard tests/bench/bench_*.c))
-$(BENCHES): %: %.o $(call helpers,bench) $(LIBS)
+$(BENCHES): %: %.o $(call helpers,bench) $(OBJ)/tests/terminal/driver.o $(OBJ)/tests/libshared.a $(LIBS)
 	$(call say,LINK    $@)
-	$(Q)$(LINK) $(WRAP_MEMORY) -Wl,--wrap=free -o $@ $^ $(OUTSIDE)
-bench: $(BENCHES)
-	@for b in $(BENCHES); do $$b || exit 1; done
+	$(Q)$(LINK) $(WRAP_MEMORY) -Wl,--wrap=free -o $@ $^ $(TEST_OUTSIDE_terminal) $(OUTSIDE)
+
+# The least that a full-screen program does, with no more libraries than it needs.
+FLOORS := $(patsubst tests/bench/%.c,$(OBJ)/tests/bench/%,$(wildcard tests/bench/probe_*.c))
+$(FLOORS): %: %.o $(OBJ)/tests/bench/mini.o
+	$(call say,LINK    $@)
+	$(Q)$(LINK) -o $@ $^ $(OUTSIDE_kit) $(OUTSIDE_store)
+bench: $(BENCHES) $(FLOORS) $(PROGRAM)
+	@for b in $(BENCHES); do env $(TEST_ENV) $$b || exit 1; done
 
 deps: deps-build deps-check
 deps-build deps-check deps-lint:
@@ -355,4 +361,4 @@ FORCE:
     demo screens show-screens fuzz fuzzers bench deps deps-build deps-check deps-lint lint format install uninstall clean
 
 -include $(patsubst %.o,%.d,$(foreach layer,$(LAYERS) app,$(call layer_objects,$(layer))) \
-    $(OBJ)/src/app/generate/ready.d $(addsuffix .o,$(TESTS) $(PROBES) $(BENCHES) $(FUZZERS)) $(foreach dir,$(TEST_DIRS) bench support,$(call helpers,$(dir))))
+    $(OBJ)/src/app/generate/ready.d $(addsuffix .o,$(TESTS) $(PROBES) $(BENCHES) $(FLOORS) $(FUZZERS)) $(foreach dir,$(TEST_DIRS) bench support,$(call helpers,$(dir))))
