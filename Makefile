@@ -15,6 +15,8 @@ RESULTS := $(BUILD)/results
 .DELETE_ON_ERROR:
 .SUFFIXES:
 
+comma := ,
+
 # `make V=1` shows whole commands.
 Q := $(if $(V),,@)
 say = $(if $(V),,@echo "  $(1)")
@@ -108,9 +110,13 @@ LIBS    := $(foreach layer,screens kit work exchange store calc facts base,$(OBJ
 OUTSIDE := $(foreach layer,kit exchange store calc,$(OUTSIDE_$(layer)))
 PROGRAM := $(if $(wildcard src/app/*.c),$(OBJ)/lyeway)
 
+# The program carries its SQLite with it where there is an archive of it: to bind a shared one takes a good part of a start.
+# `make PROGRAM_SQLITE=-lsqlite3` binds the system's.
+PROGRAM_SQLITE ?= $(if $(filter /%,$(shell $(CC) -print-file-name=libsqlite3.a)),-Wl$(comma)-Bstatic) -lsqlite3 -Wl$(comma)-Bdynamic
+
 $(OBJ)/lyeway: $(call layer_objects,app) $(LIBS)
 	$(call say,LINK    $@)
-	$(Q)$(LINK) -o $@ $^ $(OUTSIDE)
+	$(Q)$(LINK) -o $@ $^ $(OUTSIDE_kit) $(OUTSIDE_exchange) $(PROGRAM_SQLITE) $(OUTSIDE_calc)
 
 # ---- Generated sources ----------------------------------------------------------------------------------------------
 
@@ -180,7 +186,6 @@ TEST_DIRS := $(filter-out bench fuzz gates link poison support,$(notdir $(patsub
 
 TEST_OUTSIDE          := -lcmocka -lgsl -lgslcblas -lm
 TEST_OUTSIDE_terminal := -lvterm -lutil
-comma := ,
 # Tests of faults let allocations of ours fail.
 WRAP_MEMORY           := $(addprefix -Wl$(comma)--wrap=,malloc calloc realloc)
 TEST_LINK_fault       := $(WRAP_MEMORY)
