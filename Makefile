@@ -323,6 +323,14 @@ fuzz:
 	+@$(MAKE) --no-print-directory CONFIG=fuzz fuzzers
 	@tests/support/fuzz "$(FUZZ_LIMIT)" $(FUZZERS)
 
+# The long versions of the tests in tests/fault: TORTURE rounds of each kill, and a failure at every single point. Minutes.
+TORTURE ?= 200
+FAULTS := $(filter $(OBJ)/tests/fault/%,$(TESTS))
+torture: deps-check
+	+@$(MAKE) --no-print-directory run-torture
+run-torture: $(FAULTS) $(PROGRAM)
+	@for t in $(FAULTS); do env $(TEST_ENV) LYEWAY_TORTURE=$(TORTURE) $$t || exit 1; done
+
 # Ratios to floors that are measured in the same run. Allocations of ours are counted by wrapping them.
 BENCHES := $(patsubst tests/bench/%.c,$(OBJ)/tests/bench/%,$(wildcard tests/bench/bench_*.c))
 $(BENCHES): %: %.o $(call helpers,bench) $(OBJ)/tests/terminal/driver.o $(OBJ)/tests/libshared.a $(LIBS)
@@ -363,7 +371,7 @@ clean:
 
 FORCE:
 .PHONY: FORCE all generated libs tests test run oracles check check-all check-debug check-sanitize check-clang check-planted check-fuzz \
-    demo screens show-screens fuzz fuzzers bench deps deps-build deps-check deps-lint lint format install uninstall clean
+    demo screens show-screens torture run-torture fuzz fuzzers bench deps deps-build deps-check deps-lint lint format install uninstall clean
 
 -include $(patsubst %.o,%.d,$(foreach layer,$(LAYERS) app,$(call layer_objects,$(layer))) \
     $(OBJ)/src/app/generate/ready.d $(addsuffix .o,$(TESTS) $(PROBES) $(BENCHES) $(FLOORS) $(FUZZERS)) $(foreach dir,$(TEST_DIRS) bench support,$(call helpers,$(dir))))

@@ -16,7 +16,7 @@
 struct store;
 
 enum store_how {
-    STORE_CREATE,   /* made if absent, as a copy of `image` if there is one, with the folders above it (0700) and the file (0600) */
+    STORE_CREATE,   /* made if absent, of `image` if there is one; folders above it are 0700, the file is 0600 */
     STORE_EXISTING, /* LW_NOT_FOUND if absent */
     STORE_IMAGE     /* private, in memory: copied from `image`, or new without one; nothing is written anywhere */
 };

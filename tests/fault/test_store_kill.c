@@ -134,6 +134,7 @@ static void a_store_that_was_being_made_can_be_made_again(void **state)
         scratch_verify(store);
         scratch_close(store);
     }
+    print_message("%d rounds, each made again whole\n", rounds());
     free(maker);
 }
 
