@@ -184,13 +184,15 @@ static void nap(int fd, int ms)
 
 static bool quiet(struct driver *driver)
 {
+    /* In this order: a program that was seen to wait before it took the bytes may be busy with them by now. */
+    bool taken = bytes_read(driver->pid) >= driver->due;
     int queued = 0, state = waits_for_input(driver->pid);
 
     if (state < 0) {
         nap(driver->master, QUIET_MS);
         return !drain(driver);
     }
-    if (state == 0 || bytes_read(driver->pid) < driver->due)
+    if (state == 0 || !taken)
         return false;
     if (ioctl(driver->slave, FIONREAD, &queued) == 0 && queued > 0)
         return false;
