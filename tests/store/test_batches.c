@@ -664,6 +664,13 @@ static int steps_to_add(struct fixture *fixture, int64_t id, int64_t event_id, e
     return steps_taken(fixture, SQL_BATCH_EVENT_INSERT);
 }
 
+/* A look-up that finds a row takes a few steps more than one that finds none; a walk would take some for each event. */
+static void hardly_more(int steps, int before)
+{
+    if (steps > before + EVENTS / 10)
+        fail_msg("%d steps, in a short record %d", steps, before);
+}
+
 /* By count, not by time: https://www.sqlite.org/c3ref/c_stmtstatus_counter.html */
 static void nothing_takes_more_steps_in_a_long_record_than_in_a_short_one(void **state)
 {
@@ -679,10 +686,10 @@ static void nothing_takes_more_steps_in_a_long_record_than_in_a_short_one(void *
     add(fixture, b, 1, EVENT_ACKNOWLEDGED, 0);
     for (int64_t i = 2; i < EVENTS; i++)
         add(fixture, b, i, EVENT_NOTE, 0);
-    assert_int_equal(steps_to_acknowledged(fixture), acknowledged);
-    assert_int_equal(steps_to_add(fixture, b, EVENTS, EVENT_NOTE, 0), note);
-    assert_int_equal(steps_to_add(fixture, b, EVENTS + 1, EVENT_FINISHED, 0), finished);
-    assert_int_equal(steps_to_add(fixture, b, EVENTS + 2, EVENT_TAKEN_BACK, EVENTS + 1), taken_back);
+    hardly_more(steps_to_acknowledged(fixture), acknowledged);
+    hardly_more(steps_to_add(fixture, b, EVENTS, EVENT_NOTE, 0), note);
+    hardly_more(steps_to_add(fixture, b, EVENTS + 1, EVENT_FINISHED, 0), finished);
+    hardly_more(steps_to_add(fixture, b, EVENTS + 2, EVENT_TAKEN_BACK, EVENTS + 1), taken_back);
 }
 
 /* What the keystroke waits for: https://www.sqlite.org/c3ref/c_stmtstatus_counter.html */
