@@ -12,11 +12,26 @@
 #include <sqlite3.h>
 
 #include "lyeway/facts.h"
+#include "store/batches.h"
 #include "store/inside.h"
 #include "store/named.h"
 #include "store/shelf.h"
 
 enum { SQL_BYTES = 512, SHIFT_S = 37 * 86400 };
+
+/* A batch that is over, with a leftover to be used in a week. */
+static void add_batch(struct store *store, int64_t recipe_id, int revision, int64_t now_s)
+{
+    struct batch_head head = {.number = "26-001", .recipe_id = recipe_id, .revision = revision, .started_s = now_s};
+    struct batch_event events[] = {
+        {.id = 1, .at_s = now_s, .kind = EVENT_LEFTOVER, .mass_ug = 1, .scale = -1, .number = {7}},
+        {.id = 2, .at_s = now_s, .kind = EVENT_FINISHED, .scale = -1}};
+    struct lw_error error = {""};
+
+    if (batches_create(store, &head, 190000000, "{}", "", NULL, 0, &error) != LW_OK ||
+        batches_append(store, head.id, NULL, 0, events, 2, &error) != LW_OK)
+        fail_msg("%s", error.text);
+}
 
 /* An image with something in every table that has a moment. */
 static char *make_image(struct scratch *scratch, size_t *n)
@@ -31,6 +46,7 @@ static char *make_image(struct scratch *scratch, size_t *n)
     store = scratch_open(scratch);
     assert_int_equal(recipes_find(store, NULL, "Hedge Rose", &id, &error), LW_OK);
     assert_int_equal(recipes_seal(store, id, &scratch->now, &number, &error), LW_OK);
+    add_batch(store, id, number, scratch->now.utc_s);
     if (shelf_put_oil(store, &facts_oils(&rows)[0], &scratch->now, &error) != LW_OK)
         fail_msg("%s", error.text);
     scratch_close(store);
