@@ -83,7 +83,7 @@ struct slip put_right_slip(int64_t target_ug, int64_t read_ug, int64_t vessel_ug
     if (target_ug <= 0 || read_ug <= 0 || target_ug > mass_ug(MASS_MOST_G) || read_ug > mass_ug(MASS_MOST_G) ||
         distance(target_ug, read_ug) <= tolerance_ug)
         return (struct slip){.kind = SLIP_NONE};
-    if (vessel_ug > 0)
+    if (vessel_ug > 0 && vessel_ug <= mass_ug(MASS_MOST_G))
         try_slip(&reading, (struct slip){.kind = SLIP_NOT_TARED}, target_ug + vessel_ug, reading.tolerance_ug);
     try_slip(&reading, (struct slip){.kind = SLIP_TWICE}, 2 * target_ug, 2 * reading.tolerance_ug);
     try_ounces(&reading);
