@@ -66,7 +66,8 @@ static void tell_leave(const struct speech *speech, const struct remedy *remedy,
 
     speech_what(out, "Leave it: superfat is now %s.%s", superfat(&remedy->margin).text, fits(remedy));
     if (remedy->strength > lye_soluble(speech->input))
-        speech_todo(out, "The lye was %s, more than water dissolves: look for grains of alkali, and test bars before use.",
+        speech_todo(out,
+                    "The lye was %s, more than water dissolves: look for grains of alkali, and test bars before use.",
                     speech_percent(remedy->strength).text);
     else if (change > one_point)
         speech_todo(out, "More oil stays free than was asked: the bars are softer and keep less long.");
@@ -100,7 +101,8 @@ static void tell_add(const struct speech *speech, const struct remedy *remedy, s
         speech_what(out, "Add %s of %s; superfat is then %s.%s", more.text, name.text, superfat(&remedy->margin).text,
                     fits(remedy));
     if (remedy->what.part == PART_ALKALI)
-        speech_todo(out, "Weigh it apart, add it slowly, stir until the lye is clear and let it cool: it gets hot again.");
+        speech_todo(out,
+                    "Weigh it apart, add it slowly, stir until the lye is clear and let it cool: it gets hot again.");
     else if (remedy->what.part == PART_WATER)
         speech_todo(out, "Pour it in slowly along the wall, since strong lye is hot, and stir until the lye is clear.");
     else
@@ -147,11 +149,11 @@ static void tell_add_lye(const struct speech *speech, const struct remedy *remed
     double strength = (double)remedy->alkali_ug / (double)remedy->mass_ug;
 
     speech_what(out, "Add %s of lye of %s, with %s of %s in it; superfat is then %s.%s",
-                mass(speech, remedy->mass_ug).text, speech_percent(strength).text,
-                mass(speech, remedy->alkali_ug).text, speech_name(speech, remedy->what).text,
-                superfat(&remedy->margin).text, fits(remedy));
-    speech_todo(out, "Make up more than that in this strength, let it cool, weigh the part that is wanted out of it, and "
-                     "blend again at once; never add dry alkali.");
+                mass(speech, remedy->mass_ug).text, speech_percent(strength).text, mass(speech, remedy->alkali_ug).text,
+                speech_name(speech, remedy->what).text, superfat(&remedy->margin).text, fits(remedy));
+    speech_todo(out,
+                "Make up more than that in this strength, let it cool, weigh the part that is wanted out of it, and "
+                "blend again at once; never add dry alkali.");
 }
 
 static void tell_set_aside(const struct speech *speech, const struct remedy *remedy, struct words *out)
@@ -162,18 +164,18 @@ static void tell_set_aside(const struct speech *speech, const struct remedy *rem
     if (soft)
         speech_todo(out, "It is softer than your bound and cannot take more lye now; rebatch it as a new batch.");
     else
-        speech_todo(out, "Nothing can be blended in evenly now: gloves on, mark it as caustic, keep it away from people, and "
-                         "rebatch it with more oils as a new batch.");
+        speech_todo(
+            out, "Nothing can be blended in evenly now: gloves on, mark it as caustic, keep it away from people, and "
+                 "rebatch it with more oils as a new batch.");
 }
 
 void words_of_remedy(const struct plan_input *input, const struct plan *plan, const struct remedy *remedy,
                      enum mass_unit unit, struct words *out)
 {
     static teller *const tell[] = {
-        [REMEDY_LEAVE] = tell_leave,         [REMEDY_TAKE_OUT] = tell_take_out,
-        [REMEDY_ADD] = tell_add,             [REMEDY_POUR_SHARE] = tell_pour_share,
-        [REMEDY_ADD_OILS] = tell_add_oils,   [REMEDY_ADD_OIL] = tell_add_oil,
-        [REMEDY_ADD_LYE] = tell_add_lye,     [REMEDY_SET_ASIDE] = tell_set_aside,
+        [REMEDY_LEAVE] = tell_leave,           [REMEDY_TAKE_OUT] = tell_take_out,   [REMEDY_ADD] = tell_add,
+        [REMEDY_POUR_SHARE] = tell_pour_share, [REMEDY_ADD_OILS] = tell_add_oils,   [REMEDY_ADD_OIL] = tell_add_oil,
+        [REMEDY_ADD_LYE] = tell_add_lye,       [REMEDY_SET_ASIDE] = tell_set_aside,
     };
     struct speech speech = {.input = input, .plan = plan, .unit = unit};
 
@@ -188,7 +190,8 @@ const char *words_of_remedy_safety(const struct remedy *remedy)
     if (remedy->kind == REMEDY_ADD_LYE || remedy->kind == REMEDY_POUR_SHARE ||
         (weighed && (remedy->what.part == PART_ALKALI || remedy->what.part == PART_WATER)))
         return "Goggles and gloves on, good air, children and animals out; alkali into water, never the other way; "
-               "nothing of aluminium. Lye on somebody: rinse with plenty of running water and get medical help, no vinegar.";
+               "nothing of aluminium. Lye on somebody: rinse with plenty of running water and get medical help, no "
+               "vinegar.";
     return "";
 }
 
@@ -274,7 +277,8 @@ static void tell_extra(const struct speech *speech, const struct slip_told *told
 
 static void tell_plain_water(const struct speech *speech, const struct slip_told *told, struct words *out)
 {
-    speech_what(out, "The jug is %s short, the mass of the alkali: plain water most likely went in where lye should be.",
+    speech_what(out,
+                "The jug is %s short, the mass of the alkali: plain water most likely went in where lye should be.",
                 off_by(speech, told).text);
 }
 

@@ -35,10 +35,8 @@ static inline struct making *making_of(struct kitchen *k)
     k->in.reference = facts_reference();
     plan_compute(&k->in, &m.plan);
     m.charges.lye_used = 1;
-    m.input = (struct put_right_input){.in = &k->in,
-                                       .plan = &m.plan,
-                                       .charges = &m.charges,
-                                       .superfat_most = put_right_most(0, &k->recipe)};
+    m.input = (struct put_right_input){
+        .in = &k->in, .plan = &m.plan, .charges = &m.charges, .superfat_most = put_right_most(0, &k->recipe)};
     return &m;
 }
 
@@ -121,8 +119,9 @@ static inline double own_alkali_mol(const struct making *m, const struct charges
             strength = fmin(strength, solution);
         else
             solution = 1;
-        grams = share_of_lye(grams_in(&c->alkali[i], solution < 1 ? &m->plan.alkali[i].solution
-                                                                  : &m->plan.alkali[i].alkali), c->lye_used);
+        grams = share_of_lye(
+            grams_in(&c->alkali[i], solution < 1 ? &m->plan.alkali[i].solution : &m->plan.alkali[i].alkali),
+            c->lye_used);
         grams += c->added_lye[i].has ? whole_micrograms(mass_g(c->added_lye[i].mass_ug) * strength / solution) : 0;
         grams *= solution;
         mol += grams * m->plan.purity[i].nominal / OWN_MOLAR[i];

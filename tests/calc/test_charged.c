@@ -13,8 +13,7 @@ static void weigh_all(struct charges *charges, const struct plan_input *in, cons
             const struct weighing *w = charged_weighing(in, plan, what);
 
             if (w && w->division_ug > 0)
-                *charged_of(in, charges, what) =
-                    (struct charge){true, w->rounded_ug, w->division_ug / 2, w->scale};
+                *charged_of(in, charges, what) = (struct charge){true, w->rounded_ug, w->division_ug / 2, w->scale};
         }
 }
 
@@ -80,9 +79,14 @@ static void what_was_weighed_as_planned_is_the_plan(void **state)
         sample_base(&s);
         s.recipe.scent = way & 1 ? PUT_IN_BATTER : PUT_IN_PORTIONS;
         s.recipe.colour = way & 2 ? PUT_IN_BATTER : PUT_IN_PORTIONS;
+        s.recipe.size.has_mould = true;
+        s.recipe.size.mould = (struct mould){
+            .shape = MOULD_BOX, .length_mm = 250, .width_mm = 80, .height_mm = 60, .fill = 1};
+        s.recipe.portion[0].colourant[0].carrier_reserved = true;
         s.recipe.alkali.potassium_share = 0.3;
         s.recipe.alkali.solution_share[ALKALI_KOH] = way & 1 ? 0.45 : 0;
         plan_compute(&s.in, &s.plan);
+        assert_true(s.plan.filled_ml > 0 && (s.plan.kept_ug > 0) == (way < 2));
         weigh_all(&charges, &s.in, &s.plan);
         charged_plan(&s.in, &s.plan, &charges, &charged);
         same_plan(&charged, &s.plan);
@@ -123,10 +127,10 @@ static void a_difference_of_two_readings_is_off_by_a_whole_division(void **state
     charged_plan(&m->k->in, &m->plan, &m->charges, &one);
     m->charges.oil[0].half_ug = mass_ug(1);
     charged_plan(&m->k->in, &m->plan, &m->charges, &two);
-    assert_near(one.margin.worst.lo,
-                1 - naoh / 39.99677 / ((449.5 * 184 + 249.5 * 248 + 299.5 * 189) / 1000 / 56.1053), 1e-9);
-    assert_near(two.margin.worst.lo,
-                1 - naoh / 39.99677 / ((449 * 184 + 249.5 * 248 + 299.5 * 189) / 1000 / 56.1053), 1e-9);
+    assert_near(one.margin.worst.lo, 1 - naoh / 39.99677 / ((449.5 * 184 + 249.5 * 248 + 299.5 * 189) / 1000 / 56.1053),
+                1e-9);
+    assert_near(two.margin.worst.lo, 1 - naoh / 39.99677 / ((449 * 184 + 249.5 * 248 + 299.5 * 189) / 1000 / 56.1053),
+                1e-9);
 }
 
 /* Of the lye 0.8 is poured: 0.8 of its alkali, water, vinegar and citric acid, whole bicarbonate. */
@@ -228,6 +232,12 @@ static void findings_are_about_what_was_weighed(void **state)
     charged_plan(&m->k->in, &m->plan, &m->charges, &charged);
     assert_true(finds(&charged, FINDING_STRENGTH_OVER));
     assert_false(finds(&m->plan, FINDING_LYE_HEAVY));
+    m->plan = charged; /* and what was true of the plan no longer is */
+    weigh(m, SODA, 140.49);
+    weigh(m, WATER, 285);
+    charged_plan(&m->k->in, &m->plan, &m->charges, &charged);
+    assert_false(finds(&charged, FINDING_LYE_HEAVY));
+    assert_false(finds(&charged, FINDING_STRENGTH_OVER));
 }
 
 /* Portions of 40 and 25 %, 100 g, and the rest, of a batter of 1425.49 g. */

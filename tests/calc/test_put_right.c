@@ -18,22 +18,34 @@ struct cell {
     int kind[KINDS];
 };
 
-#define LEAVE  REMEDY_LEAVE
-#define TAKE   REMEDY_TAKE_OUT
-#define ADD    REMEDY_ADD
-#define SHARE  REMEDY_POUR_SHARE
-#define OILS   REMEDY_ADD_OILS
-#define OIL    REMEDY_ADD_OIL
-#define LYE    REMEDY_ADD_LYE
-#define ASIDE  REMEDY_SET_ASIDE
-#define APART  PHASE_APART
-#define MIXED  PHASE_LYE_MIXED
-#define WHOLE  PHASE_COMBINED
-#define SPLIT  PHASE_SPLIT
-#define SODA_  {PART_ALKALI, 0, 0}
-#define OLIVE_ {PART_OIL, 0, 0}
-#define WATER_ {PART_WATER, 0, 0}
-#define ACID_  {PART_ADDITIVE, 0, 0}
+#define LEAVE REMEDY_LEAVE
+#define TAKE  REMEDY_TAKE_OUT
+#define ADD   REMEDY_ADD
+#define SHARE REMEDY_POUR_SHARE
+#define OILS  REMEDY_ADD_OILS
+#define OIL   REMEDY_ADD_OIL
+#define LYE   REMEDY_ADD_LYE
+#define ASIDE REMEDY_SET_ASIDE
+#define APART PHASE_APART
+#define MIXED PHASE_LYE_MIXED
+#define WHOLE PHASE_COMBINED
+#define SPLIT PHASE_SPLIT
+#define SODA_             \
+    {                     \
+        PART_ALKALI, 0, 0 \
+    }
+#define OLIVE_         \
+    {                  \
+        PART_OIL, 0, 0 \
+    }
+#define WATER_           \
+    {                    \
+        PART_WATER, 0, 0 \
+    }
+#define ACID_               \
+    {                       \
+        PART_ADDITIVE, 0, 0 \
+    }
 
 /* clang-format off */
 static const struct cell cells[] = {
@@ -301,8 +313,8 @@ static void above_the_makers_bound_it_is_not_left(void **state)
     assert_int_equal(m->remedy[0].kind, REMEDY_LEAVE);
 }
 
-/* A portion that gives 15 g of its olive oil to the others' colours is worse off than the whole. Two slips in one: 3 g
- * of NaOH too much leave the whole above 0, but its plain half lye-heavy. */
+/* A portion that gives 15 g of its olive oil to the others' colours is worse off than the whole. 4 g of NaOH too much
+ * leave the whole at 2.3 %, but its plain half lye-heavy. */
 static void a_lye_heavy_portion_counts_as_much_as_a_lye_heavy_batter(void **state)
 {
     static const struct colourant_fact mica = {.key = "mica", .behaviour = ALKALI_STABLE};
@@ -321,6 +333,10 @@ static void a_lye_heavy_portion_counts_as_much_as_a_lye_heavy_batter(void **stat
     weigh_off(m, SODA, 4);
     ask(m, PHASE_SPLIT, SODA);
     assert_true(own_superfat(m, &m->charges) > 0.02);
+    assert_int_equal(m->remedy[0].kind, REMEDY_SET_ASIDE);
+    weigh_off(m, SODA, 2); /* 0.9 % in the plain half: not lye-heavy, but its likely low end is below 0 */
+    ask(m, PHASE_SPLIT, SODA);
+    assert_true(m->remedy[0].margin.likely.lo > 0);
     assert_int_equal(m->remedy[0].kind, REMEDY_SET_ASIDE);
 }
 

@@ -68,7 +68,8 @@ static bool can_start(const struct plan *plan)
 static struct part_ref some_part(struct chance *chance, const struct making *m)
 {
     for (;;) {
-        struct part_ref part = {(enum part)chance_below(chance, PART_ADDITIVE + 1), (int16_t)chance_below(chance, 4), 0};
+        struct part_ref part = {(enum part)chance_below(chance, PART_ADDITIVE + 1), (int16_t)chance_below(chance, 4),
+                                0};
         const struct weighing *w = charged_weighing(&m->k->in, &m->plan, part);
 
         if (w && w->rounded_ug > 0)
@@ -80,7 +81,8 @@ static void slip_of(struct chance *chance, struct making *m, struct part_ref par
 {
     static const double times[] = {0, 2, 0.5, 3};
     double planned = planned_g(m, part), division = mass_g(charged_weighing(&m->k->in, &m->plan, part)->division_ug);
-    double grams = chance_below(chance, 3) ? planned * exp(between(chance, -0.7, 0.7)) : planned * times[chance_below(chance, 4)];
+    double grams = chance_below(chance, 3) ? planned * exp(between(chance, -0.7, 0.7))
+                                           : planned * times[chance_below(chance, 4)];
 
     weigh(m, part, round(grams / division) * division);
 }
@@ -142,7 +144,8 @@ static void no_worse_than_doing_nothing(const struct making *m, const struct rem
         assert_true(then >= now - noise);
     else
         assert_true(then >= least - noise);
-    if (r->kind != REMEDY_LEAVE && r->kind != REMEDY_SET_ASIDE && !(r->kind == REMEDY_ADD && r->what.part == PART_WATER) &&
+    if (r->kind != REMEDY_LEAVE && r->kind != REMEDY_SET_ASIDE &&
+        !(r->kind == REMEDY_ADD && r->what.part == PART_WATER) &&
         !(r->kind == REMEDY_TAKE_OUT && r->what.part == PART_WATER) && now < least)
         assert_true(then > now);
 }

@@ -79,7 +79,8 @@ static void each_remedy_says_what_is_done_and_what_superfat_becomes(void **state
     r = remedy_of(REMEDY_ADD, SODA, 12, 0.05);
     says(b, &r, "Add 12.00 g of NaOH; superfat is then 5.0 % (likely 3.8 to 8.0).");
     r = remedy_of(REMEDY_ADD, WATER, 160, 0.05);
-    says(b, &r, "Add 160.00 g of water before the lye is used; it is then 33 %, and superfat 5.0 % (likely 3.8 to 8.0).");
+    says(b, &r,
+         "Add 160.00 g of water before the lye is used; it is then 33 %, and superfat 5.0 % (likely 3.8 to 8.0).");
     r = remedy_of(REMEDY_POUR_SHARE, SODA, 408, 0.051);
     says(b, &r, "Pour only 408 g of the mixed lye, 93.9 % of it; superfat is then 5.1 % (likely 3.9 to 8.1).");
     r = remedy_of(REMEDY_ADD_OILS, (struct part_ref){PART_BATTER, 0, 0}, 64.1, 0.05);
@@ -135,11 +136,15 @@ static void leaving_it_says_what_it_means(void **state)
 
 static void what_handles_alkali_comes_with_the_safety_notes(void **state)
 {
-    static const struct { enum remedy_kind kind; struct part_ref what; bool notes; } rows[] = {
-        {REMEDY_ADD, {PART_ALKALI, 0, 0}, true},      {REMEDY_TAKE_OUT, {PART_ALKALI, 1, 0}, true},
-        {REMEDY_ADD, {PART_WATER, 0, 0}, true},       {REMEDY_ADD_LYE, {PART_ALKALI, 0, 0}, true},
-        {REMEDY_POUR_SHARE, {PART_OIL, 0, 0}, true},  {REMEDY_ADD, {PART_OIL, 0, 0}, false},
-        {REMEDY_LEAVE, {PART_ALKALI, 0, 0}, false},   {REMEDY_TAKE_OUT, {PART_OIL, 0, 0}, false},
+    static const struct {
+        enum remedy_kind kind;
+        struct part_ref what;
+        bool notes;
+    } rows[] = {
+        {REMEDY_ADD, {PART_ALKALI, 0, 0}, true},       {REMEDY_TAKE_OUT, {PART_ALKALI, 1, 0}, true},
+        {REMEDY_ADD, {PART_WATER, 0, 0}, true},        {REMEDY_ADD_LYE, {PART_ALKALI, 0, 0}, true},
+        {REMEDY_POUR_SHARE, {PART_OIL, 0, 0}, true},   {REMEDY_ADD, {PART_OIL, 0, 0}, false},
+        {REMEDY_LEAVE, {PART_ALKALI, 0, 0}, false},    {REMEDY_TAKE_OUT, {PART_OIL, 0, 0}, false},
         {REMEDY_ADD_OILS, {PART_BATTER, 0, 0}, false},
     };
 
@@ -233,8 +238,13 @@ static void every_kind_has_whole_sentences_for_any_name_and_mass(void **state)
             is_a_sentence(words.todo);
         }
         for (int kind = SLIP_NOT_TARED; kind <= SLIP_WRONG_ALKALI; kind++) {
-            struct slip_told told = {{.kind = (enum slip_kind)kind, .what = what}, what, mass_ug(1),
-                                     mass_ug(grams[i / 4 % 4]), mass_ug(212), names[i % 4], names[i % 4]};
+            struct slip_told told = {{.kind = (enum slip_kind)kind, .what = what},
+                                     what,
+                                     mass_ug(1),
+                                     mass_ug(grams[i / 4 % 4]),
+                                     mass_ug(212),
+                                     names[i % 4],
+                                     names[i % 4]};
             char out[WORDS_WHAT_BYTES];
 
             words_of_slip(&b->input, &b->plan, &told, unit, out);
