@@ -297,6 +297,25 @@ static void a_change_under_one_point_is_left_though_the_low_end_is_below_0(void 
     assert_int_equal(m->remedy[0].kind, REMEDY_SET_ASIDE);
 }
 
+/* Soap for cleaning is asked with 0.5 %: 1.2 g of NaOH too much are under a point, and lye-heavy all the same. */
+static void lye_heavy_by_less_than_a_point_is_not_left(void **state)
+{
+    struct kitchen *k = three_oils();
+    struct making *m;
+
+    (void)state;
+    k->recipe.purpose = PURPOSE_CLEANING;
+    k->recipe.superfat = 0.005;
+    m = making_of(k);
+    weigh_off(m, SODA, 1.2);
+    assert_near(own_superfat(m, &m->charges), -0.003, 0.0005);
+    ask(m, PHASE_SPLIT, SODA);
+    assert_int_equal(m->remedy[0].kind, REMEDY_SET_ASIDE);
+    ask(m, PHASE_COMBINED, SODA);
+    assert_int_equal(m->remedy[0].kind, REMEDY_ADD_OILS);
+    assert_true(m->remedy[0].margin.nominal >= 0.005);
+}
+
 /* The bound is the maker's; until set it is five points above what the recipe asks. 12 g of NaOH short make 13.1 %. */
 static void above_the_makers_bound_it_is_not_left(void **state)
 {
@@ -384,6 +403,7 @@ int main(void)
         CHECK(undissolved_alkali_is_never_left_before_combining),
         CHECK(what_is_in_the_batter_is_not_taken_out),
         CHECK(a_change_under_one_point_is_left_though_the_low_end_is_below_0),
+        CHECK(lye_heavy_by_less_than_a_point_is_not_left),
         CHECK(above_the_makers_bound_it_is_not_left),
         CHECK(a_lye_heavy_portion_counts_as_much_as_a_lye_heavy_batter),
         CHECK(where_nothing_is_wrong_it_is_left),
