@@ -169,15 +169,15 @@ static void tell_set_aside(const struct speech *speech, const struct remedy *rem
                  "rebatch it with more oils as a new batch.");
 }
 
-void words_of_remedy(const struct plan_input *input, const struct plan *plan, const struct remedy *remedy,
-                     enum mass_unit unit, struct words *out)
+void words_of_remedy(const struct put_right_input *input, const struct remedy *remedy, enum mass_unit unit,
+                     struct words *out)
 {
     static teller *const tell[] = {
         [REMEDY_LEAVE] = tell_leave,           [REMEDY_TAKE_OUT] = tell_take_out,   [REMEDY_ADD] = tell_add,
         [REMEDY_POUR_SHARE] = tell_pour_share, [REMEDY_ADD_OILS] = tell_add_oils,   [REMEDY_ADD_OIL] = tell_add_oil,
         [REMEDY_ADD_LYE] = tell_add_lye,       [REMEDY_SET_ASIDE] = tell_set_aside,
     };
-    struct speech speech = {.input = input, .plan = plan, .unit = unit};
+    struct speech speech = {.input = input->in, .plan = input->plan, .unit = unit};
 
     out->what[0] = out->todo[0] = '\0';
     tell[remedy->kind](&speech, remedy, out);
@@ -292,7 +292,7 @@ static void tell_wrong_alkali(const struct speech *speech, const struct slip_tol
 }
 
 void words_of_slip(const struct plan_input *input, const struct plan *plan, const struct slip_told *told,
-                   enum mass_unit unit, char out[WORDS_WHAT_BYTES])
+                   enum mass_unit unit, char *out, size_t size)
 {
     static slip_teller *const tell[] = {
         [SLIP_NONE] = NULL,
@@ -310,5 +310,5 @@ void words_of_slip(const struct plan_input *input, const struct plan *plan, cons
 
     if (tell[told->slip.kind])
         tell[told->slip.kind](&speech, told, &words);
-    text_copy(out, WORDS_WHAT_BYTES, words.what);
+    text_copy(out, size, words.what);
 }

@@ -2,14 +2,16 @@
 #ifndef WORK_WORDS_PUT_RIGHT_H
 #define WORK_WORDS_PUT_RIGHT_H
 
+#include <stddef.h>
+
 #include "calc/put_right.h"
 #include "lyeway/document.h"
 
 /* what: what is done and what superfat becomes, "Take 20 g of Coconut oil out again; superfat is then 5.0 % (likely 3.8 to
  * 8.0)." or "Leave it: superfat is now 6.1 % (likely 4.9 to 9.0).", and what no longer fits.
- * todo: why, and how it is done. `plan` is the batch as planned. */
-void words_of_remedy(const struct plan_input *input, const struct plan *plan, const struct remedy *remedy,
-                     enum mass_unit unit, struct words *out);
+ * todo: why, and how it is done. `input` is what put_right was asked with. */
+void words_of_remedy(const struct put_right_input *input, const struct remedy *remedy, enum mass_unit unit,
+                     struct words *out);
 
 /* The safety notes where alkali or lye is handled by it, "" elsewhere. */
 const char *words_of_remedy_safety(const struct remedy *remedy);
@@ -25,6 +27,6 @@ struct slip_told {
 
 /* One sentence, "The reading is jug B and Olive oil together: 212 g of it is jug B; it was not tared."; "" for SLIP_NONE. */
 void words_of_slip(const struct plan_input *input, const struct plan *plan, const struct slip_told *told,
-                   enum mass_unit unit, char out[WORDS_WHAT_BYTES]);
+                   enum mass_unit unit, char *out, size_t size);
 
 #endif

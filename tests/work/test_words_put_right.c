@@ -19,6 +19,7 @@ struct bench_of_words {
     struct bench bench;
     struct plan_input input;
     struct plan plan;
+    struct put_right_input asked;
 };
 
 /* Three oils of that name and one of every part, on scales of 1 g and 0.01 g. */
@@ -38,6 +39,7 @@ static struct bench_of_words *bench_with(const char *name)
     b.plan.scale[0] = (struct scale){.division_ug = mass_ug(1), .capacity_ug = mass_ug(5000)};
     b.plan.scale[1] = (struct scale){.division_ug = mass_ug(0.01), .capacity_ug = mass_ug(200)};
     b.input = (struct plan_input){&b.recipe, &b.facts, facts_reference(), &b.bench};
+    b.asked = (struct put_right_input){.in = &b.input, .plan = &b.plan};
     return &b;
 }
 
@@ -60,7 +62,7 @@ static void says(const struct bench_of_words *b, const struct remedy *remedy, co
 {
     struct words words;
 
-    words_of_remedy(&b->input, &b->plan, remedy, MASS_G, &words);
+    words_of_remedy(&b->asked, remedy, MASS_G, &words);
     assert_string_equal(words.what, what);
 }
 
@@ -103,13 +105,13 @@ static void oils_in_proportion_are_listed(void **state)
 
     (void)state;
     text_copy(b->recipe.oil[1].name, LW_NAME_BYTES, "palm");
-    words_of_remedy(&b->input, &b->plan, &r, MASS_G, &words);
+    words_of_remedy(&b->asked, &r, MASS_G, &words);
     assert_string_equal(words.todo, "Melt and blend in: 28.80 g of oil, 16.00 g of palm, 19.30 g of oil.");
-    words_of_remedy(&b->input, &b->plan, &r, MASS_OZ, &words);
+    words_of_remedy(&b->asked, &r, MASS_OZ, &words);
     assert_non_null(strstr(words.todo, "1.02 oz of oil")); /* 28.8 / 28.3495 */
     b->recipe.oils = 5;
     r.oil_ug[3] = r.oil_ug[4] = mass_ug(1);
-    words_of_remedy(&b->input, &b->plan, &r, MASS_G, &words);
+    words_of_remedy(&b->asked, &r, MASS_G, &words);
     assert_non_null(strstr(words.todo, "5 oils"));
 }
 
@@ -121,16 +123,16 @@ static void leaving_it_says_what_it_means(void **state)
     struct words words;
 
     (void)state;
-    words_of_remedy(&b->input, &b->plan, &r, MASS_G, &words);
+    words_of_remedy(&b->asked, &r, MASS_G, &words);
     assert_non_null(strstr(words.todo, "softer"));
     r.margin.nominal = 0.03;
-    words_of_remedy(&b->input, &b->plan, &r, MASS_G, &words);
+    words_of_remedy(&b->asked, &r, MASS_G, &words);
     assert_non_null(strstr(words.todo, "Less oil"));
     r.margin.nominal = 0.045;
-    words_of_remedy(&b->input, &b->plan, &r, MASS_G, &words);
+    words_of_remedy(&b->asked, &r, MASS_G, &words);
     assert_non_null(strstr(words.todo, "within a point"));
     r.strength = 0.54;
-    words_of_remedy(&b->input, &b->plan, &r, MASS_G, &words);
+    words_of_remedy(&b->asked, &r, MASS_G, &words);
     assert_non_null(strstr(words.todo, "grains"));
 }
 
@@ -166,7 +168,7 @@ static void tells(const struct bench_of_words *b, struct slip_told told, const c
 {
     char out[WORDS_WHAT_BYTES];
 
-    words_of_slip(&b->input, &b->plan, &told, MASS_G, out);
+    words_of_slip(&b->input, &b->plan, &told, MASS_G, out, sizeof out);
     assert_string_equal(out, sentence);
 }
 
@@ -233,7 +235,7 @@ static void every_kind_has_whole_sentences_for_any_name_and_mass(void **state)
             struct words words;
 
             r.mould_over = r.pieces_short = true;
-            words_of_remedy(&b->input, &b->plan, &r, unit, &words);
+            words_of_remedy(&b->asked, &r, unit, &words);
             is_a_sentence(words.what);
             is_a_sentence(words.todo);
         }
@@ -247,7 +249,7 @@ static void every_kind_has_whole_sentences_for_any_name_and_mass(void **state)
                                      names[i % 4]};
             char out[WORDS_WHAT_BYTES];
 
-            words_of_slip(&b->input, &b->plan, &told, unit, out);
+            words_of_slip(&b->input, &b->plan, &told, unit, out, sizeof out);
             is_a_sentence(out);
         }
     }
