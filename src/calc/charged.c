@@ -196,7 +196,8 @@ static void add_lye(const struct plan_input *in, const struct charges *charges, 
 
         double share = charged_added_share(in, out, (enum alkali)i);
         double weighed = ready_made(in, i) ? share / in->recipe->alkali.solution_share[i] : share;
-        int scale = added->scale >= 0 && added->scale < out->scales ? added->scale : scales_for(out, mass_g(mass), NULL);
+        int scale = added->scale >= 0 && added->scale < out->scales ? added->scale
+                                                                    : scales_for(out, mass_g(mass), NULL);
         int64_t half_ug = added->half_ug > 0 ? within_most(added->half_ug) : out->scale[scale].division_ug / 2;
         int64_t weighed_ug = mass_ug(mass_g(mass) * weighed);
 

@@ -115,7 +115,8 @@ void charged_jug(const struct plan_input *in, const struct plan *plan, const str
         if (charged_in_jug(in, i, lye))
             tally_add(&tally, PART_ADDITIVE, i);
 
-    int64_t division_ug = charged.scale[scales_for(&charged, mass_g(tally.sum_ug > 0 ? tally.sum_ug : 0), NULL)].division_ug;
+    int64_t division_ug =
+        charged.scale[scales_for(&charged, mass_g(tally.sum_ug > 0 ? tally.sum_ug : 0), NULL)].division_ug;
 
     *expected_ug = tally.sum_ug > 0 ? tally.sum_ug : 0;
     *tolerance_ug = tally.off_ug > division_ug ? tally.off_ug : division_ug;

@@ -44,8 +44,8 @@ static void alkali_as_weighed(const struct plan_input *in, struct plan *plan)
         struct plan_alkali *alkali = &plan->alkali[i];
 
         if (alkali->solution.division_ug > 0)
-            alkali->alkali.rounded_ug =
-                mass_ug(mass_g(alkali->solution.rounded_ug) * in->recipe->alkali.solution_share[i]);
+            alkali->alkali.rounded_ug = mass_ug(mass_g(alkali->solution.rounded_ug) *
+                                                in->recipe->alkali.solution_share[i]);
         alkali->moles = mass_g(alkali->alkali.rounded_ug) * plan->purity[i].nominal / MOLAR_ALKALI[i];
     }
 }

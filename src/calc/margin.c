@@ -162,7 +162,8 @@ static double best_off(const struct margin_mixture *m, const double worth[], int
 
 /* The masses that make sum(mass * worth) largest, each within its half division and each scale within its accuracy: the
  * balance with them. */
-static struct margin_balance best_masses(const struct margin_mixture *m, const struct margin_balance gram[], const double worth[])
+static struct margin_balance best_masses(const struct margin_mixture *m, const struct margin_balance gram[],
+                                         const double worth[])
 {
     struct margin_balance sum = {0, 0};
     double off_g[RECIPE_SCALES];
@@ -185,8 +186,8 @@ static struct margin_balance best_masses(const struct margin_mixture *m, const s
  * of Dinkelbach (Management Science 13, 1967, 492-498): the one that makes sign * (excess - ratio * demand) largest
  * is found input by input, its own ratio is the next to try, and when that is no better the last is the extreme. Two
  * or three rounds do. `ratio` is one that can be had, to begin with. */
-static double extreme(const struct margin_mixture *m, const struct margin_balance low[], const struct margin_balance high[],
-                      double sign, double ratio)
+static double extreme(const struct margin_mixture *m, const struct margin_balance low[],
+                      const struct margin_balance high[], double sign, double ratio)
 {
     const struct margin_balance *rich = sign > 0 ? high : low;
 
@@ -240,7 +241,8 @@ static void count_input(struct share *total, struct share *most, struct share on
 }
 
 /* ds/dx of each line's mass, and of each saponification value and purity, at a balance. */
-static void count_facts(const struct margin_mixture *m, struct margin_balance at, struct share *total, struct share *most)
+static void count_facts(const struct margin_mixture *m, struct margin_balance at, struct share *total,
+                        struct share *most)
 {
     double fat_g[MARGIN_LINES], pure_mol[ALKALIS] = {0}; /* per unit of the value */
     double ratio = at.excess_mol / at.demand_mol;

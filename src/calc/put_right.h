@@ -32,8 +32,8 @@ struct remedy {
     double strength;        /* of the lye then: alkali over alkali and all water */
     int64_t batter_ug;      /* then */
     double batter_ml;       /* then; with plan.mould_ml says whether the mould still holds it */
-    bool mould_over;   /* the mould does not hold it */
-    bool pieces_short; /* some kind of pieces no longer comes out with the chance asked */
+    bool mould_over;        /* the mould does not hold it */
+    bool pieces_short;      /* some kind of pieces no longer comes out with the chance asked */
 };
 
 enum { REMEDIES = 12 };
@@ -43,7 +43,8 @@ struct put_right_input {
     const struct plan *plan;       /* as planned */
     const struct charges *charges; /* so far; what was not weighed yet counts as planned */
     enum batch_phase phase;
-    bool alone[4]; /* what is still alone and can be taken out: [0] alkali in its cup and [2] the water (PHASE_APART), [1] the
+    bool alone
+        [4]; /* what is still alone and can be taken out: [0] alkali in its cup and [2] the water (PHASE_APART), [1] the
                       oil in question in the jug (before combining), [3] the liquid or additive in question (before the split) */
     struct part_ref what; /* whose weighing was off; PART_BATTER: not known */
     double superfat_most; /* the maker's upper bound, share: put_right_most; where the plan is above it, that counts */

@@ -15,15 +15,16 @@ struct standing_batch {
     const struct put_right_input *input;
     struct plan now; /* charged */
     struct margin_balance balance;
-    double least; /* superfat of which no proposal stays short: as asked, or as planned where rounding left less */
+    double least;  /* superfat of which no proposal stays short: as asked, or as planned where rounding left less */
     double fuller; /* as planned where rounding left more, else least: where uncertainty asks for more than was asked */
-    double most;  /* above it the batch is too soft for the maker */
+    double most;   /* above it the batch is too soft for the maker */
     bool before_combining;
     int remedies;
     struct remedy *remedy;
 };
 
-void put_right_stand(const struct put_right_input *input, struct remedy remedies[REMEDIES], struct standing_batch *batch);
+void put_right_stand(const struct put_right_input *input, struct remedy remedies[REMEDIES],
+                     struct standing_batch *batch);
 
 /* Not lye-heavy (batter and portions), and superfat less than a point below what it should be or its likely low end above 0. */
 bool put_right_sound(const struct standing_batch *batch, const struct plan *plan);
@@ -42,14 +43,14 @@ double put_right_worth(const struct standing_batch *batch, struct part_ref part,
 /* Adds its own proposals, none where there is nothing to do or where it would not help. */
 typedef void put_right_proposer(struct standing_batch *batch);
 
-put_right_proposer put_right_leave;       /* whatever the superfat, so long as the batch is sound and all is dissolved */
-put_right_proposer put_right_set_aside;   /* where nothing else was proposed */
-put_right_proposer put_right_take_out;    /* of what was weighed */
-put_right_proposer put_right_add;         /* more of what was weighed: an oil, liquid, additive, water */
-put_right_proposer put_right_add_alkali;  /* dry, or its ready-made solution: before combining */
+put_right_proposer put_right_leave;      /* whatever the superfat, so long as the batch is sound and all is dissolved */
+put_right_proposer put_right_set_aside;  /* where nothing else was proposed */
+put_right_proposer put_right_take_out;   /* of what was weighed */
+put_right_proposer put_right_add;        /* more of what was weighed: an oil, liquid, additive, water */
+put_right_proposer put_right_add_alkali; /* dry, or its ready-made solution: before combining */
 put_right_proposer put_right_add_alkali_over, put_right_add_lye_over; /* only above the maker's bound */
-put_right_proposer put_right_pour_share;  /* of the mixed lye */
-put_right_proposer put_right_add_lye;     /* lye solution */
+put_right_proposer put_right_pour_share;                              /* of the mixed lye */
+put_right_proposer put_right_add_lye;                                 /* lye solution */
 put_right_proposer put_right_add_the_oil; /* more of the oil that was weighed, into the whole batter */
 put_right_proposer put_right_add_oils;    /* in recipe proportion, then the largest one and two alone */
 put_right_proposer put_right_add_water;   /* so that all alkali dissolves */

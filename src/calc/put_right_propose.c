@@ -50,8 +50,7 @@ static void reckon(const struct standing_batch *batch, struct remedy *remedy, st
 
 static struct remedy begin(const struct standing_batch *batch, enum remedy_kind kind)
 {
-    return (struct remedy){
-        .kind = kind, .what = batch->input->what, .share = 1, .charges = *batch->input->charges};
+    return (struct remedy){.kind = kind, .what = batch->input->what, .share = 1, .charges = *batch->input->charges};
 }
 
 static void put(struct standing_batch *batch, const struct remedy *remedy)

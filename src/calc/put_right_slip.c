@@ -83,7 +83,7 @@ struct slip put_right_slip(int64_t target_ug, int64_t read_ug, int64_t vessel_ug
     if (target_ug <= 0 || read_ug <= 0 || target_ug > mass_ug(MASS_MOST_G) || read_ug > mass_ug(MASS_MOST_G) ||
         distance(target_ug, read_ug) <= tolerance_ug)
         return (struct slip){.kind = SLIP_NONE};
-    if (vessel_ug > 0)
+    if (vessel_ug > 0 && vessel_ug <= mass_ug(MASS_MOST_G))
         try_slip(&reading, (struct slip){.kind = SLIP_NOT_TARED}, target_ug + vessel_ug, reading.tolerance_ug);
     try_slip(&reading, (struct slip){.kind = SLIP_TWICE}, 2 * target_ug, 2 * reading.tolerance_ug);
     try_ounces(&reading);
@@ -93,7 +93,9 @@ struct slip put_right_slip(int64_t target_ug, int64_t read_ug, int64_t vessel_ug
                      reading.tolerance_ug);
     if (alkali)
         try_other_alkali(&reading, which);
-    return reading.unclear ? (struct slip){.kind = SLIP_NONE} : reading.slip;
+    if (reading.unclear)
+        reading.slip.kind = SLIP_NONE;
+    return reading.slip;
 }
 
 /* The full jug: how much more or less is in it than should be. */
@@ -196,5 +198,7 @@ struct slip put_right_jug(const struct plan_input *in, const struct plan *plan, 
     for (int i = 0; i < in->recipe->additives; i++)
         if (charged_in_jug(in, i, lye))
             try_part(&jug, PART_ADDITIVE, i);
-    return jug.unclear ? (struct slip){.kind = SLIP_NONE} : jug.slip;
+    if (jug.unclear)
+        jug.slip.kind = SLIP_NONE;
+    return jug.slip;
 }

@@ -22,7 +22,8 @@ double put_right_most(double setting, const struct recipe *recipe)
     return setting > 0 ? setting : recipe->superfat + five_points;
 }
 
-void put_right_stand(const struct put_right_input *input, struct remedy remedies[REMEDIES], struct standing_batch *batch)
+void put_right_stand(const struct put_right_input *input, struct remedy remedies[REMEDIES],
+                     struct standing_batch *batch)
 {
     double asked = input->in->recipe->superfat, planned = input->plan->margin.nominal;
 

@@ -96,10 +96,15 @@ static inline double grams_in(const struct charge *charge, const struct weighing
     return mass_g(charge->has ? charge->mass_ug : planned->rounded_ug);
 }
 
-/* A share of the lye is taken of whole micrograms of each part. */
+/* Masses are whole micrograms, as is each part of a share of the lye and of lye that is added. */
+static inline double whole_micrograms(double grams)
+{
+    return round(grams * 1e6) / 1e6;
+}
+
 static inline double share_of_lye(double grams, double share)
 {
-    return share < 1 ? round(grams * share * 1e6) / 1e6 : grams;
+    return share < 1 ? whole_micrograms(grams * share) : grams;
 }
 
 static inline double own_alkali_mol(const struct making *m, const struct charges *c)
@@ -110,11 +115,15 @@ static inline double own_alkali_mol(const struct making *m, const struct charges
     for (int i = 0; i < ALKALIS; i++) {
         double solution = recipe->alkali.solution_share[i], strength = m->plan.water.strength, grams;
 
-        if (solution > 0)
-            grams = share_of_lye(grams_in(&c->alkali[i], &m->plan.alkali[i].solution), c->lye_used) * solution;
+        if (solution > 0) /* lye cannot be made stronger than what it is made of */
+            strength = fmin(strength, solution);
         else
-            grams = share_of_lye(grams_in(&c->alkali[i], &m->plan.alkali[i].alkali), c->lye_used);
-        grams += c->added_lye[i].has ? mass_g(c->added_lye[i].mass_ug) * strength : 0;
+            solution = 1;
+        grams = share_of_lye(
+            grams_in(&c->alkali[i], solution < 1 ? &m->plan.alkali[i].solution : &m->plan.alkali[i].alkali),
+            c->lye_used);
+        grams += c->added_lye[i].has ? whole_micrograms(mass_g(c->added_lye[i].mass_ug) * strength / solution) : 0;
+        grams *= solution;
         mol += grams * m->plan.purity[i].nominal / OWN_MOLAR[i];
     }
     return mol;

@@ -79,9 +79,17 @@ static void what_was_weighed_as_planned_is_the_plan(void **state)
         sample_base(&s);
         s.recipe.scent = way & 1 ? PUT_IN_BATTER : PUT_IN_PORTIONS;
         s.recipe.colour = way & 2 ? PUT_IN_BATTER : PUT_IN_PORTIONS;
+        s.recipe.size.has_mould = true;
+        s.recipe.size.mould = (struct mould){
+            .shape = MOULD_BOX, .length_mm = 250, .width_mm = 80, .height_mm = 60, .fill = 1};
+        s.recipe.portion[0].colourant[0].carrier_ratio = 2;
+        s.recipe.portion[0].colourant[0].carrier_reserved = true;
+        strcpy(s.recipe.portion[0].colourant[0].carrier_oil, "olive");
+        s.facts.carrier[0][0] = s.facts.oil[0];
         s.recipe.alkali.potassium_share = 0.3;
         s.recipe.alkali.solution_share[ALKALI_KOH] = way & 1 ? 0.45 : 0;
         plan_compute(&s.in, &s.plan);
+        assert_true(s.plan.filled_ml > 0 && (s.plan.kept_ug > 0) == (way < 2));
         weigh_all(&charges, &s.in, &s.plan);
         charged_plan(&s.in, &s.plan, &charges, &charged);
         same_plan(&charged, &s.plan);
@@ -156,6 +164,20 @@ static void of_a_share_of_the_lye_each_part_counts_in_that_share(void **state)
     assert_near(mass_g(charged_lye_ug(&k->in, &charged)), 0.8 * mass_g(charged_lye_ug(&k->in, &m->plan)), 1e-5);
 }
 
+/* 0.8 of 425.49 g is poured on the scale of 1 g: half a gram of lye more is 0.165 g of NaOH more, beside 0.8 of 0.005 g. */
+static void a_poured_share_is_as_uncertain_as_its_pouring(void **state)
+{
+    struct making *m = making_of(three_oils());
+    static struct plan charged;
+    double naoh = 0.8 * (140.49 + 0.005) + 0.5 * 140.49 / 425.49;
+
+    (void)state;
+    m->charges.lye_used = 0.8;
+    charged_plan(&m->k->in, &m->plan, &m->charges, &charged);
+    assert_near(charged.margin.worst.lo,
+                1 - naoh / 39.99677 / ((449.5 * 184 + 249.5 * 248 + 299.5 * 189) / 1000 / 56.1053), 1e-7);
+}
+
 /* 60 g of lye of 33 % bring 19.8 g of NaOH and 40.2 g of water. Into a batch of ready-made lye of 50 % it counts as 39.6 g
  * of that and 20.4 g of water. */
 static void added_lye_is_alkali_and_water_in_the_planned_strength(void **state)
@@ -227,6 +249,12 @@ static void findings_are_about_what_was_weighed(void **state)
     charged_plan(&m->k->in, &m->plan, &m->charges, &charged);
     assert_true(finds(&charged, FINDING_STRENGTH_OVER));
     assert_false(finds(&m->plan, FINDING_LYE_HEAVY));
+    m->plan = charged; /* and what was true of the plan no longer is */
+    weigh(m, SODA, 140.49);
+    weigh(m, WATER, 285);
+    charged_plan(&m->k->in, &m->plan, &m->charges, &charged);
+    assert_false(finds(&charged, FINDING_LYE_HEAVY));
+    assert_false(finds(&charged, FINDING_STRENGTH_OVER));
 }
 
 /* Portions of 40 and 25 %, 100 g, and the rest, of a batter of 1425.49 g. */
@@ -323,6 +351,7 @@ int main(void)
         CHECK(superfat_follows_what_was_weighed),
         CHECK(a_difference_of_two_readings_is_off_by_a_whole_division),
         CHECK(of_a_share_of_the_lye_each_part_counts_in_that_share),
+        CHECK(a_poured_share_is_as_uncertain_as_its_pouring),
         CHECK(added_lye_is_alkali_and_water_in_the_planned_strength),
         CHECK(masses_that_cannot_be_leave_every_number_finite),
         CHECK(findings_are_about_what_was_weighed),

@@ -297,6 +297,25 @@ static void a_change_under_one_point_is_left_though_the_low_end_is_below_0(void 
     assert_int_equal(m->remedy[0].kind, REMEDY_SET_ASIDE);
 }
 
+/* Soap for cleaning is asked with 0.5 %: 1.2 g of NaOH too much are under a point, and lye-heavy all the same. */
+static void lye_heavy_by_less_than_a_point_is_not_left(void **state)
+{
+    struct kitchen *k = three_oils();
+    struct making *m;
+
+    (void)state;
+    k->recipe.purpose = PURPOSE_CLEANING;
+    k->recipe.superfat = 0.005;
+    m = making_of(k);
+    weigh_off(m, SODA, 1.2);
+    assert_near(own_superfat(m, &m->charges), -0.003, 0.0005);
+    ask(m, PHASE_SPLIT, SODA);
+    assert_int_equal(m->remedy[0].kind, REMEDY_SET_ASIDE);
+    ask(m, PHASE_COMBINED, SODA);
+    assert_int_equal(m->remedy[0].kind, REMEDY_ADD_OILS);
+    assert_true(m->remedy[0].margin.nominal >= 0.005);
+}
+
 /* The bound is the maker's; until set it is five points above what the recipe asks. 12 g of NaOH short make 13.1 %. */
 static void above_the_makers_bound_it_is_not_left(void **state)
 {
@@ -313,8 +332,8 @@ static void above_the_makers_bound_it_is_not_left(void **state)
     assert_int_equal(m->remedy[0].kind, REMEDY_LEAVE);
 }
 
-/* A portion that gives 15 g of its olive oil to the others' colours is worse off than the whole. Two slips in one: 3 g
- * of NaOH too much leave the whole above 0, but its plain half lye-heavy. */
+/* A portion that gives 15 g of its olive oil to the others' colours is worse off than the whole. 4 g of NaOH too much
+ * leave the whole at 2.3 %, but its plain half lye-heavy. */
 static void a_lye_heavy_portion_counts_as_much_as_a_lye_heavy_batter(void **state)
 {
     static const struct colourant_fact mica = {.key = "mica", .behaviour = ALKALI_STABLE};
@@ -333,6 +352,10 @@ static void a_lye_heavy_portion_counts_as_much_as_a_lye_heavy_batter(void **stat
     weigh_off(m, SODA, 4);
     ask(m, PHASE_SPLIT, SODA);
     assert_true(own_superfat(m, &m->charges) > 0.02);
+    assert_int_equal(m->remedy[0].kind, REMEDY_SET_ASIDE);
+    weigh_off(m, SODA, 2); /* 0.9 % in the plain half: not lye-heavy, but its likely low end is below 0 */
+    ask(m, PHASE_SPLIT, SODA);
+    assert_true(m->remedy[0].margin.likely.lo > 0);
     assert_int_equal(m->remedy[0].kind, REMEDY_SET_ASIDE);
 }
 
@@ -380,6 +403,7 @@ int main(void)
         CHECK(undissolved_alkali_is_never_left_before_combining),
         CHECK(what_is_in_the_batter_is_not_taken_out),
         CHECK(a_change_under_one_point_is_left_though_the_low_end_is_below_0),
+        CHECK(lye_heavy_by_less_than_a_point_is_not_left),
         CHECK(above_the_makers_bound_it_is_not_left),
         CHECK(a_lye_heavy_portion_counts_as_much_as_a_lye_heavy_batter),
         CHECK(where_nothing_is_wrong_it_is_left),
