@@ -12,8 +12,8 @@
 /* Small numbers stand in words at the head of a line, where a digit would be read as a count on the tray. */
 static struct piece_of_text in_words(int n)
 {
-    static const char *const word[] = {"none", "one", "two",   "three", "four", "five",  "six",
-                                       "seven", "eight", "nine", "ten",  "eleven", "twelve"};
+    static const char *const word[] = {"none",  "one",   "two",  "three", "four",   "five",  "six",
+                                       "seven", "eight", "nine", "ten",   "eleven", "twelve"};
     struct piece_of_text piece = {""};
 
     if (n >= 0 && n < (int)(sizeof word / sizeof word[0]))

@@ -11,7 +11,8 @@ struct piping_words {
     char left[PIPING_LINE_BYTES];     /* "left in the bag about 36 g: 9 more" */
     char workable[PIPING_LINE_BYTES]; /* "workable for about 26 more minutes (14 to 40)" */
     char need[PIPING_LINE_BYTES];     /* "13 more take about 9"; "" where none is to go */
-    char help[PIPING_LINE_BYTES];     /* "four short: scrape rejects back (+2) and 2.2 g each (+2) / dress 20 bars"; "" where it is enough.
+    char help
+        [PIPING_LINE_BYTES]; /* "four short: scrape rejects back (+2) and 2.2 g each (+2) / dress 20 bars"; "" where it is enough.
                                          A second batter is named too where
                                          the pieces that the others bring are fewer than are missing. */
 };

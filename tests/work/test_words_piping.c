@@ -29,8 +29,13 @@ static struct piping sketched(void)
 
 static struct piping_help sketched_help(void)
 {
-    return (struct piping_help){
-        .missing = 4, .scrape = 2, .smaller_g = 2.2462, .smaller = 2, .enough = 0.33, .bars = 20, .second_oils_g = 62.4};
+    return (struct piping_help){.missing = 4,
+                                .scrape = 2,
+                                .smaller_g = 2.2462,
+                                .smaller = 2,
+                                .enough = 0.33,
+                                .bars = 20,
+                                .second_oils_g = 62.4};
 }
 
 static struct piping_words say(struct piping piping, struct piping_help help, enum mass_unit unit)
