@@ -10,7 +10,7 @@
 #include "calc/pieces.h"
 #include "calc/scene.h"
 
-enum { COMBINED = 1773480000, PETALS = 0, CENTRES = 1, LEAVES = 2, BLOSSOMS = 0, LEAF = 1, RUNS = 500 };
+enum { COMBINED = 1773480000, PETALS = 0, CENTRES = 1, LEAVES = 2, BLOSSOMS = 0, LEAF = 1, RUNS = 100 };
 
 struct bench_scene {
     struct scene scene;
@@ -537,7 +537,7 @@ static void more_left_never_makes_fewer_pieces(void **state)
         struct piping last = {.more = 0};
 
         b->batch.pieces[BLOSSOMS].left_weighed = false;
-        for (double left = 0.0; left < 500.0; left += 1.7) {
+        for (double left = 0.0; left < 500.0; left += 9.7) {
             b->batch.pieces[BLOSSOMS].left_ug = mass_ug(left);
 
             struct piping piping = now(b, BLOSSOMS);
@@ -558,7 +558,7 @@ static void more_rejects_never_raise_the_chance(void **state)
         struct bench_scene *b = any(random);
         double last = 1.0;
 
-        for (int rejects = 0; rejects < 80; rejects++) {
+        for (int rejects = 0; rejects < 80; rejects += 1 + rejects / 8) {
             b->batch.pieces[BLOSSOMS].rejects = rejects;
             b->batch.pieces[BLOSSOMS].scraped = 0;
 
