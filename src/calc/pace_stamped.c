@@ -8,6 +8,7 @@
 #include "calc/pace.h"
 #include "calc/pieces.h"
 
+/* With 32 nodes `until` is within 0.6 % of the plan's where nothing was seen yet; with 16 it is not. */
 enum { STAGES = 8, NODES = 32 };
 
 /* The stage that a technique waits for, and that at which the batter is too stiff for it. */
@@ -219,6 +220,7 @@ static double quantile_within(const struct student *s, struct within within, dou
 
 /* log(until): the sum of log(from), as so many equally likely values, and of the ratio. */
 struct sum {
+    int nodes;
     double node[NODES];
     struct student ratio;
 };
@@ -227,9 +229,9 @@ static double chance_above(const struct sum *sum, double value)
 {
     double total = 0.0;
 
-    for (int i = 0; i < NODES; i++)
+    for (int i = 0; i < sum->nodes; i++)
         total += student_cdf((sum->node[i] + sum->ratio.middle - value) / sum->ratio.scale, sum->ratio.degrees);
-    return total / NODES;
+    return total / sum->nodes;
 }
 
 /* Value above `lo` that the sum exceeds with that chance, which is under that of lo: regula falsi on the log of the chance,
@@ -281,10 +283,10 @@ static struct quantiles forecast_from(const struct student *from, struct within 
 static struct quantiles forecast_until(const struct student *from, struct within within, const struct student *ratio,
                                        double now)
 {
-    struct sum sum = {.ratio = *ratio};
+    struct sum sum = {.nodes = from->scale > 0.0 ? NODES : 1, .ratio = *ratio};
 
-    for (int i = 0; i < NODES; i++)
-        sum.node[i] = quantile_within(from, within, (i + 0.5) / NODES);
+    for (int i = 0; i < sum.nodes; i++)
+        sum.node[i] = quantile_within(from, within, (i + 0.5) / sum.nodes);
 
     double left = chance_above(&sum, now);
 

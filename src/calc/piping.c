@@ -289,8 +289,7 @@ static double second_oils_g(const struct plan_input *in, const struct plan *plan
         return 0;
     for (int p = 0; p < in->recipe->portions; p++)
         if (pieces_same(in->recipe, piping->portion, p))
-            usable_g +=
-                pieces_batter_g(practice, &in->recipe->portion[p].pieces, n, piping->enough_asked, NULL);
+            usable_g += pieces_batter_g(practice, &in->recipe->portion[p].pieces, n, piping->enough_asked, NULL);
     return with_residue_g(in, usable_g) * mass_g(plan->oils_ug) / mass_g(plan->batter_ug);
 }
 
@@ -310,8 +309,8 @@ void piping_short(const struct plan_input *in, const struct plan *plan, const st
     double content_g = least.content_g + help->scrape * piping->mass_g;
 
     make_smaller(piping, content_g, in->recipe->portion[piping->portion].pieces.mass_g, help);
-    help->enough =
-        pieces_chance(whole_pieces(content_g, piping->mass_g) + help->smaller, piping->to_go, prior_of(piping));
+    help->enough = pieces_chance(whole_pieces(content_g, piping->mass_g) + help->smaller, piping->to_go,
+                                 prior_of(piping));
     if (pieces_a_bar > 0)
         help->bars = (piping->good + piping->more) / pieces_a_bar;
     help->second_oils_g = second_oils_g(in, plan, piping);

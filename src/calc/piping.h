@@ -31,7 +31,7 @@ struct piping {
     double enough;                 /* chance that the wanted number comes out good */
     double enough_asked;           /* the chance asked for */
     struct quantiles workable_min; /* still from now, the part that stiffens first; 0 past it */
-    double need_min;               /* until those to go are good: by the batch's own rate where there is one, with its rejects, and
+    double need_min; /* until those to go are good: by the batch's own rate where there is one, with its rejects, and
                                       a change for each further bag */
     bool own_rate;
 };
@@ -45,14 +45,16 @@ void piping_now(const struct plan_input *in, const struct plan *plan, const stru
 
 /* What can be done where too few will come out, in this order; 0 each: not possible now, or not needed. */
 struct piping_help {
-    int missing;      /* pieces that it is short of if all that are still to come are good; may be 0 where the chance is too small */
-    int scrape;       /* rejects that could go back into the bag: only up to trace stage 5, and not after lifting */
-    double smaller_g; /* mass of that part in a piece from now on, after scraping: with it as many come out as the chance asked wants,
+    int missing; /* pieces that it is short of if all that are still to come are good; may be 0 where the chance is too small */
+    int scrape; /* rejects that could go back into the bag: only up to trace stage 5, and not after lifting */
+    double
+        smaller_g; /* mass of that part in a piece from now on, after scraping: with it as many come out as the chance asked wants,
                          or, where that would be under 3/4 of the planned mass, as many as are missing; never under 3/4 */
-    int smaller;      /* pieces more by that */
-    double enough;    /* the chance once both are done */
-    int bars;         /* without either: bars that the good ones and those still to come dress, `pieces_a_bar` each */
-    double second_oils_g; /* without either: oils of a second batter of the same recipe for what will be missing with the rejects to
+    int smaller;   /* pieces more by that */
+    double enough; /* the chance once both are done */
+    int bars;      /* without either: bars that the good ones and those still to come dress, `pieces_a_bar` each */
+    double
+        second_oils_g; /* without either: oils of a second batter of the same recipe for what will be missing with the rejects to
                              be expected, sized with the chance asked */
 };
 

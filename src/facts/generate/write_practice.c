@@ -92,13 +92,20 @@ _Static_assert(sizeof(struct practice) == MEMBERS * sizeof(double), "the list ab
 
 /* Members of which the first may not be above the second. */
 static const char *const ordered[][2] = {
-    {"naoh_purity_lo", "naoh_purity_nominal"}, {"naoh_purity_nominal", "naoh_purity_hi"},
-    {"koh_purity_lo", "koh_purity_nominal"},   {"koh_purity_nominal", "koh_purity_hi"},
-    {"strength_low", "strength_high"},         {"pace_from_pour", "pace_until_pour"},
-    {"pace_from_layer", "pace_until_layer"},   {"pace_from_pipe", "pace_until_pipe"},
-    {"stage_1", "stage_2"},                    {"stage_2", "stage_3"},
-    {"stage_3", "stage_4"},                    {"stage_4", "stage_5"},
-    {"stage_5", "stage_6"},                    {"stage_6", "stage_7"},
+    {"naoh_purity_lo", "naoh_purity_nominal"},
+    {"naoh_purity_nominal", "naoh_purity_hi"},
+    {"koh_purity_lo", "koh_purity_nominal"},
+    {"koh_purity_nominal", "koh_purity_hi"},
+    {"strength_low", "strength_high"},
+    {"pace_from_pour", "pace_until_pour"},
+    {"pace_from_layer", "pace_until_layer"},
+    {"pace_from_pipe", "pace_until_pipe"},
+    {"stage_1", "stage_2"},
+    {"stage_2", "stage_3"},
+    {"stage_3", "stage_4"},
+    {"stage_4", "stage_5"},
+    {"stage_5", "stage_6"},
+    {"stage_6", "stage_7"},
 };
 
 static const struct tsv_row *row_of(const struct tsv *table, const char *name)
