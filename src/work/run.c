@@ -269,6 +269,7 @@ enum lw_status run_open(struct workshop *workshop, int64_t batch_id, struct run 
     *run = NULL;
     if (!made)
         return lw_fail(error, LW_FULL, "There is no memory left to open the batch.");
+    made->workshop = workshop;
     made->store = workshop_store(workshop);
     made->id = batch_id;
     status = open_frozen(made, workshop_settings(workshop), error);

@@ -7,6 +7,7 @@
 #include "work/version.h"
 
 struct run {
+    struct workshop *workshop;
     struct store *store;
     int64_t id;
     struct frozen *frozen;
@@ -59,6 +60,14 @@ struct on_scale {
     int64_t division_ug, before_ug, reading_ug, target_ug, tolerance_ug, empty_ug, capacity_ug;
 };
 struct on_scale run_on_scale(const struct run *run, const struct step *step);
+
+/* run_others.c: what the other batches on the bench ask of the same ingredient; how many. */
+enum { OTHERS_MOST = 16 };
+struct other_target {
+    char name[LW_NAME_BYTES]; /* of the batch */
+    int64_t target_ug;
+};
+int run_other_targets(const struct run *run, struct part_ref what, struct other_target others[OTHERS_MOST]);
 
 /* run_number.c: the next batch number by the settings' pattern. */
 enum lw_status run_next_number(struct store *store, const char *pattern, const struct lw_now *now,

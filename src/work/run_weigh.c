@@ -69,38 +69,65 @@ static void plan_with(const struct run *run, const struct step *step, int64_t ma
     charged_plan(run_input(run), run_plan(run), &charges, plan);
 }
 
-/* Targets of the same sort of thing in no other batch: a run knows of itself alone. */
-static struct slip diagnose(const struct run *run, const struct step *step, const struct on_scale *on, int64_t mass_ug)
+static void add_slip(const struct run *run, const struct slip_told *told, struct judgement *judgement)
 {
-    int64_t vessel_ug = on->empty_ug > 0 ? on->empty_ug : run_plan(run)->scale[on->scale].vessel_ug;
+    char words[WORDS_WHAT_BYTES];
 
-    return put_right_slip(on->target_ug, mass_ug, vessel_ug, on->tolerance_ug, step->what.part == PART_ALKALI,
-                          (enum alkali)(step->what.part == PART_ALKALI ? step->what.index : 0), NULL, 0);
+    judgement->slip = told->slip;
+    words_of_slip(run_input(run), run_plan(run), told, run->settings.mass_unit, words, sizeof words);
+    if (words[0])
+        text_add(judgement->what, sizeof judgement->what, " %s", words);
+}
+
+static const char *vessel_name(const struct run *run, const struct step *step)
+{
+    return step->vessel >= 0 ? run->batch.head.vessel[step->vessel].name : NULL;
+}
+
+/* What the reading most likely is: of this batch, or meant for one beside it. */
+static void diagnose(const struct run *run, const struct step *step, const struct on_scale *on,
+                     struct judgement *judgement)
+{
+    struct other_target others[OTHERS_MOST];
+    int64_t other_ug[OTHERS_MOST];
+    int n = run_other_targets(run, step->what, others);
+    enum alkali which = (enum alkali)(step->what.part == PART_ALKALI ? step->what.index : 0);
+    struct slip_told told = {.what = step->what,
+                             .target_ug = on->target_ug,
+                             .read_ug = judgement->mass_ug,
+                             .vessel_ug = on->empty_ug > 0 ? on->empty_ug : run_plan(run)->scale[on->scale].vessel_ug,
+                             .vessel = vessel_name(run, step)};
+
+    for (int i = 0; i < n; i++)
+        other_ug[i] = others[i].target_ug;
+    told.slip = put_right_slip(on->target_ug, judgement->mass_ug, told.vessel_ug, on->tolerance_ug,
+                               step->what.part == PART_ALKALI, which, other_ug, n);
+    if (told.slip.kind == SLIP_OTHER_BATCH)
+        told.batch = others[told.slip.batch].name;
+    add_slip(run, &told, judgement);
 }
 
 static void say_off(const struct run *run, const struct step *step, const struct on_scale *on,
                     struct judgement *judgement)
 {
     struct plan plan;
-    char off[64];
 
-    text_copy(off, sizeof off, run_mass(run, apart(judgement->mass_ug, on->target_ug), on->division_ug).text);
     text_add(judgement->what, sizeof judgement->what, "%s went in by that reading, %s %s than it should be.",
-             run_mass(run, judgement->mass_ug, on->division_ug).text, off,
+             run_mass(run, judgement->mass_ug, on->division_ug).text,
+             run_mass(run, apart(judgement->mass_ug, on->target_ug), on->division_ug).text,
              judgement->mass_ug > on->target_ug ? "more" : "less");
-    if (step->what.part == PART_OIL || step->what.part == PART_ALKALI) {
-        plan_with(run, step, judgement->mass_ug, &plan);
-        text_add(judgement->what, sizeof judgement->what, " Superfat would be %s (likely %s to %s).",
-                 speech_percent(plan.margin.nominal).text, speech_percent(plan.margin.likely.lo).text,
-                 speech_percent(plan.margin.likely.hi).text);
-    }
-    if (judgement->slip.kind != SLIP_NONE)
-        words_of_slip(run_input(run), &judgement->slip, judgement->what, sizeof judgement->what);
+    if (step->what.part != PART_OIL && step->what.part != PART_ALKALI)
+        return;
+    plan_with(run, step, judgement->mass_ug, &plan);
+    text_add(judgement->what, sizeof judgement->what, " Superfat would be %s (likely %s to %s).",
+             speech_percent(plan.margin.nominal).text, speech_percent(plan.margin.likely.lo).text,
+             speech_percent(plan.margin.likely.hi).text);
 }
 
 static enum lw_status judge_jug(const struct run *run, const struct on_scale *on, int64_t reading_ug,
                                 struct judgement *judgement)
 {
+    struct slip_told told = {.what = {PART_BATTER, 0, 0}};
     int64_t expected_ug, tolerance_ug;
 
     charged_jug(run_input(run), run_plan(run), &run->batch, false, &expected_ug, &tolerance_ug);
@@ -110,11 +137,12 @@ static enum lw_status judge_jug(const struct run *run, const struct on_scale *on
     judgement->fine = apart(judgement->mass_ug, expected_ug) <= tolerance_ug;
     if (judgement->fine)
         return LW_OK;
-    judgement->slip = put_right_jug(run_input(run), run_plan(run), &run->batch, false, judgement->mass_ug);
     text_add(judgement->what, sizeof judgement->what, "The jug holds %s, and by its weighings it should be %s.",
              run_mass(run, judgement->mass_ug, on->division_ug).text, run_mass(run, expected_ug, on->division_ug).text);
-    if (judgement->slip.kind != SLIP_NONE)
-        words_of_slip(run_input(run), &judgement->slip, judgement->what, sizeof judgement->what);
+    told.slip = put_right_jug(run_input(run), run_plan(run), &run->batch, false, judgement->mass_ug);
+    told.target_ug = expected_ug;
+    told.read_ug = judgement->mass_ug;
+    add_slip(run, &told, judgement);
     return LW_OK;
 }
 
@@ -137,8 +165,8 @@ enum lw_status run_judge(const struct run *run, int64_t reading_ug, struct judge
     judgement->fine = apart(judgement->mass_ug, on.target_ug) <= on.tolerance_ug;
     if (judgement->fine)
         return LW_OK;
-    judgement->slip = diagnose(run, &here->step, &on, judgement->mass_ug);
     say_off(run, &here->step, &on, judgement);
+    diagnose(run, &here->step, &on, judgement);
     return LW_OK;
 }
 

@@ -291,6 +291,23 @@ static void what_is_a_little_off_is_fine_and_what_is_further_off_is_told(void **
     run_free(run);
 }
 
+static void a_number_meant_for_the_other_batch_is_known(void **state)
+{
+    struct kitchen *kitchen = *state;
+    struct run *base = kitchen_start(kitchen, "Quince Orchard base"), *run = kitchen_start(kitchen, BLOSSOMS);
+    int64_t other = run_planned(base)->plan->alkali[ALKALI_NAOH].alkali.rounded_ug;
+    struct judgement judgement;
+    struct lw_error error;
+
+    while (kitchen_at(run)->what.part != PART_ALKALI)
+        kitchen_step(kitchen, run);
+    assert_int_equal(run_judge(run, other, &judgement, &error), LW_OK);
+    assert_int_equal(judgement.slip.kind, SLIP_OTHER_BATCH);
+    assert_non_null(strstr(judgement.what, "Quince Orchard base"));
+    run_free(run);
+    run_free(base);
+}
+
 static void portions_to_pour_follow_what_was_poured(void **state)
 {
     struct kitchen *kitchen = *state;
@@ -728,6 +745,7 @@ int main(void)
         TEST(a_reading_that_was_tared_before_is_taken_as_what_went_in),
         TEST(a_reading_beyond_the_scale_or_below_nothing_is_refused),
         TEST(what_is_a_little_off_is_fine_and_what_is_further_off_is_told),
+        TEST(a_number_meant_for_the_other_batch_is_known),
         TEST(portions_to_pour_follow_what_was_poured),
         TEST(alkali_over_in_its_cup_is_spooned_back_and_all_is_as_planned),
         TEST(oil_found_out_to_be_forgotten_is_added_while_the_batter_is_whole),
