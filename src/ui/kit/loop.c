@@ -111,6 +111,7 @@ int loop_run(const struct loop_ops *ops, void *context, int watch_fd)
     for (;;) {
         take_flags(ops, context);
         take_keys(ops, context);
+        ops->tick(context);
         if (ops->done(context))
             break;
         paint(ops, context, &surface);
