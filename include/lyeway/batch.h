@@ -15,7 +15,7 @@
 #include "lyeway/recipe.h"
 
 enum {
-    BATCH_STEPS = 256,
+    BATCH_STEPS = 768, /* more than a recipe with all of its lists full asks for */
     BATCH_TIMERS = 16,
     BATCH_KINDS = RECIPE_PORTIONS, /* of pieces, piped and counted apart */
     BATCH_NUMBER_BYTES = 32,
@@ -129,6 +129,7 @@ struct batch_event {
     int scale; /* index in plan.scale; -1: none */
     double number[2];
     int64_t other; /* id of another event; 0: none */
+    bool taken_back; /* a later event takes it back; not a part of the record, work fills it in */
     char text[EVENT_TEXT_BYTES];
 };
 
@@ -157,22 +158,23 @@ enum batch_phase {
     PHASE_SPLIT      /* split, coloured, scented, thicker, or poured */
 };
 
-/* What was really put in, in place of what the plan asks. Only what has been weighed counts; `has` says which. */
+/* What was really put in, in place of what the plan asks. Only what has been weighed counts; `has` says which. What is known
+ * to be forgotten has a charge of 0. */
 struct charge {
     bool has;
     int64_t mass_ug;
     int64_t half_ug; /* by which the mass may be off from the reading alone: half a division, a whole one for a
-                        difference of two readings, summed over its weighings */
-    int scale;       /* that it was weighed on last; index in plan.scale */
+                        difference of two readings, summed over its weighings; 0: half a division */
+    int scale;       /* that it was weighed on last; index in plan.scale, -1: the one planned */
 };
 struct charges {
     struct charge oil[RECIPE_OILS];
     struct charge alkali[ALKALIS]; /* dry alkali, or its ready-made solution where the plan has one */
-    struct charge added_lye[ALKALIS]; /* lye solution to put right, of the batch's own strength; mass of the solution */
+    struct charge added_lye[ALKALIS]; /* lye solution to put right, as strong as planned (plan.water.strength); its mass */
     struct charge water;
     struct charge liquid[RECIPE_LIQUIDS];
     struct charge additive[RECIPE_ADDITIVES];
-    double lye_used; /* share of the mixed lye that goes in: 1, less where only part of it is to be poured */
+    double lye_used; /* share of the mixed lye (charged.h) that goes in: 1 or 0 all of it, less where only part is poured */
 };
 
 enum step_state { STEP_TODO, STEP_DONE, STEP_SKIPPED };
@@ -193,11 +195,11 @@ struct batch_timer {
 /* Pieces of one kind, all of whose portions are piped together. */
 struct batch_pieces {
     int portion; /* the first portion of the kind */
-    int good, rejects, scraped;
+    int good, rejects, scraped; /* rejects: all, those scraped back among them */
     bool recounted; /* good and rejects are those after lifting */
     int64_t first_s, last_s; /* first and last piece counted; 0: none */
     bool left_weighed;
-    int64_t left_ug; /* in the bag when last looked at; -1: never */
+    int64_t left_ug; /* in the bags of the part with least batter (calc/piping.h) when last looked at; -1: never */
     int good_then;   /* pieces made (good and rejects not scraped back) when that was */
 };
 

@@ -155,7 +155,7 @@ struct heat_point {
 
 struct unit_fact {
     const char *name, *symbol, *si_unit;
-    double si_value; /* 0 where the conversion is not a factor */
+    double in_si; /* 0 where the conversion is not a factor; <signal.h> has a macro si_value */
     bool exact;
     enum standing standing;
     const char *source;
@@ -190,6 +190,9 @@ struct practice {
     double pace_factor_spread, pace_factor_least, pace_offset_spread; /* standard deviations of the logs */
     double pace_shape, pace_scale;                /* of the inverse gamma of the residual variance */
     double pace_ref_strength, pace_ref_temp_c, pace_ref_saturated, pace_ref_oils_g;
+    /* When trace stages 1 to 7 are reached, as shares of the log time between pace_from_pour (0) and pace_until_pipe (1). */
+    double stage_1, stage_2, stage_3, stage_4, stage_5, stage_6, stage_7;
+    double stage_spread; /* standard deviation of the log time between two stages that lie a factor of e apart */
 };
 
 struct reference {

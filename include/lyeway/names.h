@@ -4,7 +4,7 @@
 
 #include <stdbool.h>
 
-#include "lyeway/plan.h"
+#include "lyeway/batch.h"
 
 const char *name_of_purpose(enum purpose purpose);       /* "skin" ... */
 const char *name_of_technique(enum technique technique); /* "pour" ... */
@@ -12,6 +12,10 @@ const char *name_of_class(enum piece_class class);       /* "simple", "flower" *
 const char *name_of_alkali(enum alkali alkali);          /* "NaOH", "KOH" */
 const char *name_of_put_in(enum put_in put_in);          /* "portions", "batter" */
 const char *name_of_standing(enum standing standing);    /* "certificate", "own", "published", "computed", "practice", "memory" */
+const char *name_of_part(enum part part);                /* "batter", "oil" ... "size" */
+const char *name_of_step(enum step_kind kind);           /* "lay out" ..., by STEP_KINDS */
+const char *name_of_event(enum event_kind kind);         /* "weighed" ..., by EVENT_KINDS */
+const char *name_of_vessel_use(enum vessel_use use);     /* "none", "lye", "jug", "alkali cup", "cup", "bag" */
 
 /* The other way; false if no value has that name, *value is then untouched. */
 bool purpose_named(const char *name, enum purpose *value);

@@ -36,6 +36,32 @@ static const char *const findings[] = {
 #undef X
 };
 
+static const char *const parts[] = {
+    [PART_BATTER] = "batter",       [PART_OIL] = "oil",
+    [PART_ALKALI] = "alkali",       [PART_WATER] = "water",
+    [PART_LIQUID] = "liquid",       [PART_ADDITIVE] = "additive",
+    [PART_FRAGRANCE] = "fragrance", [PART_PORTION] = "portion",
+    [PART_COLOURANT] = "colourant", [PART_CONSTITUENT] = "constituent",
+    [PART_SIZE] = "size",
+};
+
+static const char *const steps[] = {
+#define X(code, name) [STEP_##code] = (name),
+    STEP_KINDS(X)
+#undef X
+};
+
+static const char *const events[] = {
+#define X(code, name) [EVENT_##code] = (name),
+    EVENT_KINDS(X)
+#undef X
+};
+
+static const char *const vessel_uses[] = {
+    [VESSEL_NONE] = "none", [VESSEL_LYE] = "lye", [VESSEL_JUG] = "jug", [VESSEL_ALKALI_CUP] = "alkali cup",
+    [VESSEL_CUP] = "cup",   [VESSEL_BAG] = "bag",
+};
+
 struct table {
     const char *const *name;
     size_t n;
@@ -87,6 +113,26 @@ const char *name_of_put_in(enum put_in put_in)
 const char *name_of_standing(enum standing standing)
 {
     return name_at(TABLE(standings), standing);
+}
+
+const char *name_of_part(enum part part)
+{
+    return name_at(TABLE(parts), part);
+}
+
+const char *name_of_step(enum step_kind kind)
+{
+    return name_at(TABLE(steps), kind);
+}
+
+const char *name_of_event(enum event_kind kind)
+{
+    return name_at(TABLE(events), kind);
+}
+
+const char *name_of_vessel_use(enum vessel_use use)
+{
+    return name_at(TABLE(vessel_uses), use);
 }
 
 const char *finding_name(enum finding_code code)

@@ -31,4 +31,5 @@ void settings_common(struct settings *settings)
     settings->scale[0] = plain_scale("kitchen scale", UG_PER_G, 5000);
     settings->scale[1] = plain_scale("fine scale", UG_PER_G / 100, 200);
     memcpy(settings->purpose, defaults, sizeof defaults);
+    text_copy(settings->batch_pattern, sizeof settings->batch_pattern, "%y-###");
 }

@@ -36,6 +36,8 @@ static void oil(struct json_writer *json, const struct oil_fact *oil, const stru
     if (oil->has_iodine)
         json_exact_interval(json, "iodine_range", oil->iodine_lo, oil->iodine_hi, 1);
     known_number(json, "density_g_ml", oil->density_g_ml);
+    if (oil->density_g_ml > 0)
+        json_exact(json, "density_temp_c", oil->density_temp_c);
     if (oil->has_melt)
         json_exact(json, "melt_c", oil->melt_c);
     if (oil->has_acids) {
@@ -109,6 +111,8 @@ static void fragrance(struct json_writer *json, const struct fragrance_fact *fra
                                 fragrance->constituent[i].lo, fragrance->constituent[i].hi, 100);
         json_end_object(json);
     }
+    if (fragrance->allergen >= 0)
+        json_text(json, "allergen", reference->allergen[fragrance->allergen].key);
     known_number(json, "density_g_ml", fragrance->density_g_ml);
     json_text(json, "behaviour", accelerations[fragrance->acceleration]);
     known_text(json, "discolouration", fragrance->discolouration);

@@ -2,6 +2,7 @@
 #include "store/member.h"
 
 #include <limits.h>
+#include <math.h>
 #include <string.h>
 
 #include "base/text.h"
@@ -42,6 +43,9 @@ static void bind(struct query *query, const struct member *member, const char *a
     case MEMBER_INT:
         query_bind_int(query, read_int(at));
         return;
+    case MEMBER_INT16:
+        query_bind_int(query, *(const int16_t *)(const void *)at);
+        return;
     case MEMBER_UINT32:
         query_bind_int(query, *(const uint32_t *)(const void *)at);
         return;
@@ -74,6 +78,15 @@ static int64_t bounded(struct query *query, int64_t lo, int64_t hi)
     return 0;
 }
 
+/* SQLite keeps what is not a number as NULL. */
+static double read_real(struct query *query)
+{
+    bool none = query_is_null(query);
+    double value = query_real(query);
+
+    return none ? (double)NAN : value;
+}
+
 static void read_word(struct query *query, const struct member_words *words, char *at)
 {
     int value = member_value(words, query_text(query));
@@ -94,11 +107,14 @@ static void read(struct query *query, const struct member *member, char *at)
             query_corrupt(query);
         return;
     case MEMBER_REAL:
-        *(double *)(void *)at = query_real(query);
+        *(double *)(void *)at = read_real(query);
         return;
     case MEMBER_INT:
         number = (int)bounded(query, INT_MIN, INT_MAX);
         memcpy(at, &number, sizeof number);
+        return;
+    case MEMBER_INT16:
+        *(int16_t *)(void *)at = (int16_t)bounded(query, INT16_MIN, INT16_MAX);
         return;
     case MEMBER_UINT32:
         *(uint32_t *)(void *)at = (uint32_t)bounded(query, 0, UINT32_MAX);
@@ -124,8 +140,9 @@ void members_read(struct query *query, const struct members *members, void *to)
 static size_t member_size(enum member_kind kind)
 {
     static const size_t size[] = {
-        [MEMBER_REAL] = sizeof(double),   [MEMBER_INT] = sizeof(int),   [MEMBER_UINT32] = sizeof(uint32_t),
-        [MEMBER_INT64] = sizeof(int64_t), [MEMBER_BOOL] = sizeof(bool), [MEMBER_WORD] = sizeof(int),
+        [MEMBER_REAL] = sizeof(double),   [MEMBER_INT] = sizeof(int),         [MEMBER_INT16] = sizeof(int16_t),
+        [MEMBER_INT64] = sizeof(int64_t), [MEMBER_UINT32] = sizeof(uint32_t), [MEMBER_BOOL] = sizeof(bool),
+        [MEMBER_WORD] = sizeof(int),
     };
 
     return size[kind];

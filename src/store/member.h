@@ -6,8 +6,9 @@
 
 enum member_kind {
     MEMBER_TEXT,   /* char[size] */
-    MEMBER_REAL,   /* double */
+    MEMBER_REAL,   /* double; NAN is NULL in the table */
     MEMBER_INT,    /* int */
+    MEMBER_INT16,  /* int16_t */
     MEMBER_UINT32, /* uint32_t */
     MEMBER_INT64,  /* int64_t */
     MEMBER_BOOL,   /* bool */

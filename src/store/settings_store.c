@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "base/error.h"
 #include "store/member.h"
 
 /* clang-format off */
@@ -13,7 +14,8 @@
 /* clang-format on */
 
 static const char *const unit[] = {[MASS_G] = "g", [MASS_OZ] = "oz", [MASS_LB] = "lb"};
-static const struct member_words units = {COUNT(unit), unit};
+static const char *const lye_order[] = {[ORDER_DISSOLVE_FIRST] = "dissolve first", [ORDER_OILS_FIRST] = "oils first"};
+static const struct member_words units = {COUNT(unit), unit}, lye_orders = {COUNT(lye_order), lye_order};
 
 struct setting {
     const char *key;
@@ -35,6 +37,9 @@ static const struct setting settings_table[] = {
     {"water_strength:cleaning", REAL(purpose[PURPOSE_CLEANING].water_strength)},
     {"water_strength:liquid", REAL(purpose[PURPOSE_LIQUID].water_strength)},
     {"tour_seen", BOOL(tour_seen)},
+    {"batch_pattern", TEXT(batch_pattern)},
+    {"lye_order", {MEMBER_WORD, offsetof(struct settings, lye_order), 0, &lye_orders}},
+    {"superfat_most", REAL(superfat_most)},
 };
 
 static const struct member scale[] = {
@@ -47,6 +52,10 @@ static const struct member scale[] = {
 static const struct member vessel[] = {
     {MEMBER_TEXT, offsetof(struct vessel, name), LW_NAME_BYTES, NULL},
     {MEMBER_INT64, offsetof(struct vessel, empty_ug), 0, NULL},
+};
+static const struct member key[] = {
+    {MEMBER_TEXT, offsetof(struct bench_key, action), sizeof((struct bench_key *)0)->action, NULL},
+    {MEMBER_TEXT, offsetof(struct bench_key, key), sizeof((struct bench_key *)0)->key, NULL},
 };
 
 /* A list of the settings as its own table of rows, position first. */
@@ -74,6 +83,14 @@ static const struct list lists[] = {
      SQL_VESSEL_SELECT,
      SQL_VESSEL_INSERT,
      SQL_VESSEL_DELETE},
+    {offsetof(struct settings, keys),
+     offsetof(struct settings, key),
+     sizeof(struct bench_key),
+     SETTINGS_KEYS,
+     {key, COUNT(key)},
+     SQL_BENCH_KEY_SELECT,
+     SQL_BENCH_KEY_INSERT,
+     SQL_BENCH_KEY_DELETE},
 };
 
 static enum lw_status load_list(struct store *store, const struct list *list, struct settings *settings,
@@ -188,7 +205,11 @@ static enum lw_status save(struct store *store, const struct settings *settings,
 
 enum lw_status settings_save(struct store *store, const struct settings *settings, struct lw_error *error)
 {
-    enum lw_status status = store_begin(store, error);
+    enum lw_status status;
 
+    if (!batch_pattern_valid(settings->batch_pattern))
+        return lw_fail(error, LW_INVALID, "Batch numbers cannot be made as \"%s\"; nothing was saved.",
+                       settings->batch_pattern);
+    status = store_begin(store, error);
     return status == LW_OK ? store_end(store, save(store, settings, error), error) : status;
 }

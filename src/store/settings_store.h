@@ -8,7 +8,7 @@
 /* What was never set comes from settings_common. */
 enum lw_status settings_load(struct store *store, struct settings *settings, struct lw_error *error);
 
-/* Writes all in one transaction. */
+/* Writes all in one transaction. LW_INVALID where a value is out of its range. */
 enum lw_status settings_save(struct store *store, const struct settings *settings, struct lw_error *error);
 
 #endif

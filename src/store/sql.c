@@ -1,5 +1,5 @@
 /* sql.c - the statements. Of lists in a revision: ?1 the revision, ?2 the position, then columns in the order of the members
- * in recipe_rows.c; a shift moves one element from ?2 to ?3. */
+ * in recipe_rows.c; a shift moves one element from ?2 to ?3. Of batches: ?1 the batch, then the members in batch_rows.c. */
 #include "store/sql.h"
 
 static const char *const texts[SQL_COUNT] = {
@@ -187,6 +187,66 @@ static const char *const texts[SQL_COUNT] = {
                         " WHERE archived = 0 OR key = name COLLATE NOCASE"
                         " ORDER BY archived, kind, name, ingredient.id, member",
 
+    /* Of the running ones finished_s is 0 by the index; to ask for it makes a search of what would be a scan. */
+    [SQL_BATCHES_RUNNING] = "SELECT id, number, name, started_s, finished_s, set_aside, oils_ug FROM batch"
+                            " WHERE finished_s = 0 AND set_aside = 0 ORDER BY started_s, id",
+    [SQL_BATCHES_NEWEST] = "SELECT id, number, name, started_s, finished_s, set_aside, oils_ug FROM batch"
+                           " ORDER BY started_s DESC, id DESC",
+    [SQL_BATCH_TAKEN] = "SELECT number FROM batch WHERE number = ?1 OR uuid = ?2",
+    [SQL_BATCH_INSERT] = "INSERT INTO batch (uuid, oils_ug, number, name, recipe_id, revision, started_s, offset_s)"
+                         " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
+    [SQL_BATCH_SELECT] = "SELECT uuid, number, name, recipe_id, revision, started_s, offset_s FROM batch WHERE id = ?1",
+    [SQL_BATCH_VESSEL_INSERT] = "INSERT INTO batch_vessel (batch_id, position, name, empty_ug) VALUES (?1, ?2, ?3, ?4)",
+    [SQL_BATCH_VESSEL_SELECT] =
+        "SELECT position, name, empty_ug FROM batch_vessel WHERE batch_id = ?1 ORDER BY position",
+    [SQL_BATCH_FROZEN_INSERT] = "INSERT INTO batch_frozen (batch_id, recipe, bench) VALUES (?1, ?2, ?3)",
+    [SQL_BATCH_FROZEN_SELECT] = "SELECT recipe, bench FROM batch_frozen WHERE batch_id = ?1",
+    [SQL_BATCH_STEP_INSERT] =
+        "INSERT INTO batch_step"
+        "    (batch_id, id, kind, place, part, part_index, part_sub, vessel_use, vessel, target_ug, text)"
+        " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11)",
+    [SQL_BATCH_STEPS] =
+        "SELECT id, kind, place, part, part_index, part_sub, vessel_use, vessel, target_ug, text FROM batch_step"
+        " WHERE batch_id = ?1 ORDER BY id",
+    /* No step and no other event is 0 in the model, and NULL where it would be a reference. */
+    [SQL_BATCH_EVENT_INSERT] =
+        "INSERT INTO batch_event (batch_id, id, at_s, kind, step, part, part_index, part_sub, mass_ug, planned_ug,"
+        "    reading_ug, scale, number_1, number_2, other, text)"
+        " VALUES (?1, ?2, ?3, ?4, nullif(?5, 0), ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, nullif(?15, 0), ?16)",
+    [SQL_BATCH_EVENTS] = "SELECT id, at_s, kind, coalesce(step, 0), part, part_index, part_sub, mass_ug, planned_ug,"
+                         "       reading_ug, scale, number_1, number_2, coalesce(other, 0), text"
+                         "  FROM batch_event WHERE batch_id = ?1 AND id > ?2 ORDER BY id",
+    [SQL_BATCH_ENDS] = "SELECT (SELECT max(id) FROM batch_step WHERE batch_id = batch.id),"
+                       "       (SELECT max(id) FROM batch_event WHERE batch_id = batch.id)"
+                       "  FROM batch WHERE id = ?1",
+    /* Those that go on with a digit: ':' comes after '9'. */
+    [SQL_BATCH_NUMBERS] = "SELECT number FROM batch WHERE number >= ?1 || '0' AND number < ?1 || ':'",
+    [SQL_BATCH_ACKNOWLEDGED] =
+        "SELECT at_s FROM batch_event AS said WHERE kind = 'acknowledged' AND at_s >= 0"
+        "   AND NOT EXISTS (SELECT 1 FROM batch_event AS back"
+        "                   WHERE back.batch_id = said.batch_id AND back.other = said.id AND back.kind = 'taken back')"
+        " ORDER BY at_s DESC LIMIT 1",
+    [SQL_BATCHES_ALL] = "SELECT id, number FROM batch ORDER BY id",
+    /* For each batch the first of enum batch_fault that it has. */
+    [SQL_BATCH_FAULTS] =
+        "SELECT number, CASE"
+        "    WHEN (SELECT count(*) FROM batch_event WHERE batch_id = batch.id)"
+        "         <> (SELECT coalesce(max(id), 0) FROM batch_event WHERE batch_id = batch.id) THEN 1"
+        "    WHEN (SELECT count(*) FROM batch_step WHERE batch_id = batch.id)"
+        "         <> (SELECT coalesce(max(id), 0) FROM batch_step WHERE batch_id = batch.id) THEN 2"
+        "    WHEN EXISTS (SELECT 1 FROM batch_event WHERE batch_id = batch.id AND step IS NOT NULL AND NOT EXISTS"
+        "                 (SELECT 1 FROM batch_step WHERE batch_step.batch_id = batch.id AND batch_step.id = step)) "
+        "THEN 3"
+        "    WHEN EXISTS (SELECT 1 FROM batch_event WHERE batch_id = batch.id AND other IS NOT NULL AND NOT EXISTS"
+        "                 (SELECT 1 FROM batch_event AS named WHERE named.batch_id = batch.id"
+        "                  AND named.id = batch_event.other AND named.id < batch_event.id)) THEN 4"
+        "    WHEN (finished_s, set_aside) IS NOT"
+        "         (SELECT said.finished_s, said.set_aside FROM batch_said AS said WHERE said.batch_id = batch.id) THEN "
+        "5"
+        "    WHEN NOT EXISTS (SELECT 1 FROM batch_frozen WHERE batch_id = batch.id) THEN 6"
+        "    END AS fault"
+        "  FROM batch WHERE fault IS NOT NULL ORDER BY id",
+
     [SQL_SETTING_SELECT] = "SELECT value FROM setting WHERE key = ?1",
     [SQL_SETTING_INSERT] = "INSERT INTO setting (key, value) VALUES (?1, ?2)",
     [SQL_SETTING_DELETE] = "DELETE FROM setting",
@@ -198,6 +258,9 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_VESSEL_SELECT] = "SELECT position, name, empty_ug FROM vessel ORDER BY position",
     [SQL_VESSEL_INSERT] = "INSERT INTO vessel (position, name, empty_ug) VALUES (?1, ?2, ?3)",
     [SQL_VESSEL_DELETE] = "DELETE FROM vessel",
+    [SQL_BENCH_KEY_SELECT] = "SELECT position, action, key FROM bench_key ORDER BY position",
+    [SQL_BENCH_KEY_INSERT] = "INSERT INTO bench_key (position, action, key) VALUES (?1, ?2, ?3)",
+    [SQL_BENCH_KEY_DELETE] = "DELETE FROM bench_key",
 };
 
 const char *sql_text(enum sql sql)

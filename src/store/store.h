@@ -56,7 +56,8 @@ bool store_changed_elsewhere(struct store *store);
 /* A descriptor that becomes readable when the file is written to by anybody (inotify where there is one), -1 where there is not. */
 int store_watch_fd(const struct store *store);
 
-/* Integrity, foreign keys, sums of ledgers; `each` gets a sentence for each thing found wrong. */
+/* Integrity, foreign keys, records of batches without gaps and as their flags say, recipes and batches that can be read; `each`
+ * gets a sentence for each thing found wrong. */
 enum lw_status store_verify(struct store *store, void (*each)(void *context, const char *sentence), void *context,
                             int *found, struct lw_error *error);
 

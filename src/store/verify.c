@@ -1,10 +1,12 @@
-/* verify.c - looks for whatever could be wrong with a store: its pages, its references, and whether every recipe can be read. */
+/* verify.c - looks for whatever could be wrong with a store: its pages, its references, and whether every recipe and batch can
+ * be read. */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "base/error.h"
 #include "base/text.h"
+#include "store/batches.h"
 #include "store/migrate.h"
 #include "store/query.h"
 #include "store/recipe_revision.h"
@@ -98,17 +100,105 @@ static enum lw_status check_recipes(struct store *store, struct report *to, stru
     return status == LW_OK ? ended : status;
 }
 
+static void report_batch(struct report *to, const char *number, const char *what)
+{
+    char sentence[BATCH_NUMBER_BYTES + 256] = "";
+
+    text_add(sentence, sizeof sentence, "Batch %s %s", number, what);
+    report(to, sentence);
+}
+
+/* By the numbers of SQL_BATCH_FAULTS. */
+static enum lw_status check_records(struct store *store, struct report *to, struct lw_error *error)
+{
+    static const char *const faults[] = {
+        "cannot be judged.",
+        "has a gap in its events; put a backup of the store in its place.",
+        "has a gap in its steps; put a backup of the store in its place.",
+        "has an event of a step that is not there; put a backup of the store in its place.",
+        "has an event about another that does not come before it; put a backup of the store in its place.",
+        "is listed as finished or set aside where its events say otherwise; put a backup of the store in its place.",
+        "has lost the recipe that it was made by; put a backup of the store in its place.",
+    };
+    struct query query;
+
+    query_begin(&query, store, SQL_BATCH_FAULTS);
+    while (query_row(&query)) {
+        const char *number = query_text(&query);
+        int64_t fault = query_int(&query);
+
+        report_batch(to, number, faults[fault > 0 && fault < (int64_t)(sizeof faults / sizeof faults[0]) ? fault : 0]);
+    }
+    return query_end(&query, error);
+}
+
+static bool pass_step(void *context, const struct step *step)
+{
+    (void)context;
+    (void)step;
+    return true;
+}
+
+static bool pass_event(void *context, const struct batch_event *event)
+{
+    (void)context;
+    (void)event;
+    return true;
+}
+
+static enum lw_status read_batch(struct store *store, int64_t id, struct lw_error *error)
+{
+    struct batch_head head;
+    char *frozen, *bench;
+    enum lw_status status = batches_load(store, id, &head, &frozen, &bench, error);
+
+    free(frozen);
+    free(bench);
+    if (status == LW_OK)
+        status = batches_steps(store, id, pass_step, NULL, error);
+    return status == LW_OK ? batches_events(store, id, 0, pass_event, NULL, error) : status;
+}
+
+static enum lw_status check_batches(struct store *store, struct report *to, struct lw_error *error)
+{
+    struct query query;
+    enum lw_status status = LW_OK;
+
+    query_begin(&query, store, SQL_BATCHES_ALL);
+    while (status == LW_OK && query_row(&query)) {
+        status = read_batch(store, query_int(&query), error);
+        if (status == LW_CORRUPT) {
+            report_batch(to, query_text(&query), "cannot be read; put a backup of the store in its place.");
+            status = LW_OK;
+        }
+    }
+
+    enum lw_status ended = query_end(&query, status == LW_OK ? error : NULL);
+
+    return status == LW_OK ? ended : status;
+}
+
+/* What can be asked of the tables without reading what they stand for. A copy of an older version has other tables. */
+static enum lw_status check_tables(struct store *store, bool last, struct report *to, struct lw_error *error)
+{
+    enum lw_status status = check_references(store, to, error);
+
+    return status == LW_OK && last ? check_records(store, to, error) : status;
+}
+
 enum lw_status store_verify(struct store *store, void (*each)(void *context, const char *sentence), void *context,
                             int *found, struct lw_error *error)
 {
     struct report to = {each, context, 0};
+    bool last = migrate_is_last(store);
     enum lw_status status = check_pages(store, &to, error);
 
     if (status == LW_OK && to.found == 0)
-        status = check_references(store, &to, error);
-    /* A copy of an older version has other tables. */
-    if (status == LW_OK && to.found == 0 && migrate_is_last(store))
+        status = check_tables(store, last, &to, error);
+    if (status == LW_OK && to.found == 0 && last)
         status = check_recipes(store, &to, error);
+    if (status == LW_OK && to.found == 0 && last)
+        status = check_batches(store, &to, error);
     *found = to.found;
     return status;
 }

@@ -3,8 +3,8 @@
 #define WORK_BOARD_H
 
 #include "lyeway/batch.h"
-#include "lyeway/now.h"
 #include "store/batches.h"
+#include "work/workshop.h"
 
 enum { BOARD_BATCHES = 16, BOARD_TIMERS = 48 };
 
@@ -22,8 +22,9 @@ struct board {
     struct board_timer timer[BOARD_TIMERS];
 };
 
-/* Reads both anew; timers that rang stay rung. */
-enum lw_status board_read(struct board *board, struct store *store, const struct lw_now *now, struct lw_error *error);
+/* Reads both anew; timers that rang stay rung. What was due before the program was there to ring rings once, late. */
+enum lw_status board_read(struct board *board, struct workshop *workshop, const struct lw_now *now,
+                          struct lw_error *error);
 
 /* Seconds until the timer is due next (of a repeating one, the next time); below 0: it is over since so long. */
 int64_t board_left_s(const struct batch_timer *timer, int64_t now_s);

@@ -168,9 +168,9 @@ static enum lw_status unit_grams(struct reader *reader, size_t at, const char *w
 
     if (!unit)
         return refuse_unit(reader, at, word, "is not a unit that is known here; use g, kg, oz or lb");
-    if (strcmp(unit->si_unit, "g") != 0 || unit->si_value <= 0)
+    if (strcmp(unit->si_unit, "g") != 0 || unit->in_si <= 0)
         return refuse_unit(reader, at, word, "does not measure mass; use g, kg, oz or lb");
-    *g = unit->si_value;
+    *g = unit->in_si;
     return LW_OK;
 }
 

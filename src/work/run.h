@@ -71,7 +71,7 @@ struct ask {
     enum ask_kind kind;
     int step;               /* index in run_batch()->step */
     bool typed;             /* Enter alone does not take it: alkali */
-    bool safety;            /* a lye step: show the safety notes in full */
+    bool safety;            /* a lye step: show the safety notes (base/safety.h) in full */
     int64_t target_ug;      /* what is still to go in: runs on what was weighed */
     int64_t reading_ug;     /* what the scale should then show, vessel and content included where they stand on it */
     int64_t before_ug;      /* what it shows before */
@@ -89,10 +89,6 @@ struct ask {
 /* Index of the first step that is to be done; -1: none is left. */
 int run_at(const struct run *run);
 void run_ask(const struct run *run, int step, const struct lw_now *now, struct ask *ask);
-
-/* "goggles and gloves on" and so on, NULL-ended: the safety notes of a lye step, and first aid for lye on somebody. */
-const char *const *run_safety(void);
-const char *const *run_first_aid(void);
 
 /* ---- weighing. The reading is what the scale shows; a number typed without the vessel is one where `before` was tared away. */
 
@@ -136,9 +132,13 @@ enum lw_status run_back(struct run *run, const struct lw_now *now, char *echo, s
 enum lw_status run_later(struct run *run, const struct lw_now *now, struct lw_error *error);
 /* A step in the maker's own words, before the step at hand. */
 enum lw_status run_add_step(struct run *run, const struct lw_now *now, const char *text, struct lw_error *error);
+/* "unmixed", "emulsion" ... "set up" for 0 to 7. */
+const char *run_stage_name(int stage);
 enum lw_status run_stage(struct run *run, const struct lw_now *now, int stage, struct lw_error *error);
 enum lw_status run_note(struct run *run, const struct lw_now *now, const char *text, struct lw_error *error);
 enum lw_status run_problem(struct run *run, const struct lw_now *now, const char *text, struct lw_error *error);
+/* The safety notes were not acknowledged yet on this day of the maker, in no batch. */
+bool run_acknowledge_due(const struct run *run, const struct lw_now *now);
 enum lw_status run_acknowledge(struct run *run, const struct lw_now *now, struct lw_error *error);
 enum lw_status run_splash(struct run *run, const struct lw_now *now, struct lw_error *error); /* with a timer of 20 minutes */
 enum lw_status run_going(struct run *run, const struct lw_now *now, struct lw_error *error);  /* keeps the shortest way */
@@ -155,6 +155,8 @@ enum lw_status run_left(struct run *run, const struct lw_now *now, int64_t mass_
 /* Kind index in run_batch()->pieces of the step at hand; -1: it pipes nothing. */
 int run_kind(const struct run *run);
 void run_piping(const struct run *run, const struct lw_now *now, struct piping *piping);
+/* What can be done where too few will come out of the kind at hand. */
+void run_piping_help(const struct run *run, const struct lw_now *now, struct piping_help *help);
 
 /* ASK_TWO_COUNTS and ASK_COUNT: records and goes on. */
 enum lw_status run_recount(struct run *run, const struct lw_now *now, int good, int rejects, struct lw_error *error);
@@ -170,6 +172,7 @@ struct question {
 };
 enum { QUESTIONS = 5 };
 const struct question *run_questions(void);
+int run_answered(const struct run *run); /* how many have an answer, in their order */
 enum lw_status run_answer(struct run *run, const struct lw_now *now, int question, int answer, struct lw_error *error);
 enum lw_status run_finish(struct run *run, const struct lw_now *now, struct lw_error *error);
 enum lw_status run_set_aside(struct run *run, const struct lw_now *now, const char *why, struct lw_error *error);

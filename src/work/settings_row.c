@@ -10,6 +10,7 @@
 #include "base/text.h"
 #include "lyeway/names.h"
 #include "work/quantity.h"
+#include "work/settings_key.h"
 
 enum { PART_BYTES = 128 };
 
@@ -32,6 +33,11 @@ int settings_rows(const struct settings *settings, struct settings_row rows[SETT
         n = add(rows, n, SETTING_SUPERFAT, i);
         n = add(rows, n, SETTING_STRENGTH, i);
     }
+    n = add(rows, n, SETTING_BATCH_PATTERN, 0);
+    n = add(rows, n, SETTING_LYE_ORDER, 0);
+    n = add(rows, n, SETTING_SUPERFAT_MOST, 0);
+    for (int i = 0; i < settings->keys + (settings->keys < SETTINGS_KEYS); i++)
+        n = add(rows, n, SETTING_KEY, i);
     n = add(rows, n, SETTING_CURRENCY, 0);
     n = add(rows, n, SETTING_MAKER, 0);
     return add(rows, n, SETTING_ADDRESS, 0);
@@ -47,9 +53,14 @@ void settings_row_name(const struct settings *settings, struct settings_row row,
                                         [SETTING_SUPERFAT] = "superfat of new recipes",
                                         [SETTING_STRENGTH] = "strength of new recipes",
                                         [SETTING_SCALE] = "scale",
-                                        [SETTING_VESSEL] = "vessel"};
+                                        [SETTING_VESSEL] = "vessel",
+                                        [SETTING_BATCH_PATTERN] = "batch numbers",
+                                        [SETTING_LYE_ORDER] = "order at the bench",
+                                        [SETTING_SUPERFAT_MOST] = "superfat of a batch at most",
+                                        [SETTING_KEY] = "key of the bench"};
     bool more = (row.kind == SETTING_SCALE && row.index == settings->scales) ||
-                (row.kind == SETTING_VESSEL && row.index == settings->vessels);
+                (row.kind == SETTING_VESSEL && row.index == settings->vessels) ||
+                (row.kind == SETTING_KEY && row.index == settings->keys);
 
     if (row.kind == SETTING_SUPERFAT || row.kind == SETTING_STRENGTH)
         snprintf(out, size, "%s, %s", names[row.kind], name_of_purpose((enum purpose)row.index));
@@ -81,6 +92,8 @@ static void percent(double share, char *out, size_t size)
     number_write_short(digits, share * 100, 4);
     snprintf(out, size, "%s %%", digits);
 }
+
+static const char most_of_recipe[] = "5 points above what the recipe asks";
 
 void settings_row_value(const struct settings *settings, struct settings_row row, char *out, size_t size)
 {
@@ -120,6 +133,22 @@ void settings_row_value(const struct settings *settings, struct settings_row row
         grams(mass, settings->vessel[row.index].empty_ug);
         snprintf(out, size, "%s g, %s", mass, settings->vessel[row.index].name);
         return;
+    case SETTING_BATCH_PATTERN:
+        text_copy(out, size, settings->batch_pattern);
+        return;
+    case SETTING_LYE_ORDER:
+        text_copy(out, size, settings->lye_order == ORDER_OILS_FIRST ? "oils first" : "dissolve first");
+        return;
+    case SETTING_SUPERFAT_MOST:
+        if (settings->superfat_most > 0)
+            percent(settings->superfat_most, out, size);
+        else
+            text_copy(out, size, most_of_recipe);
+        return;
+    case SETTING_KEY:
+        if (row.index < settings->keys)
+            snprintf(out, size, "%s for %s", settings->key[row.index].key, settings->key[row.index].action);
+        return;
     }
 }
 
@@ -138,6 +167,14 @@ const char *settings_row_hint(enum settings_kind kind)
         return "The share of alkali in the lye, a percentage above 0 and below 100.";
     case SETTING_CURRENCY:
         return "Three letters, as EUR or GBP (ISO 4217).";
+    case SETTING_BATCH_PATTERN:
+        return "### is the serial number; %Y or %y the year, %m month, %d day, %j day of the year; other characters as "
+               "they are.";
+    case SETTING_SUPERFAT_MOST:
+        return "A percentage above 0, up to 50. Empty: 5 points above what the recipe asks.";
+    case SETTING_KEY:
+        return "A key and what it is for, by the words that help has: F5 for done. Empty takes it out.";
+    case SETTING_LYE_ORDER:
     case SETTING_MASS_UNIT:
     case SETTING_TEMPERATURE:
     case SETTING_MAKER:
@@ -305,6 +342,25 @@ static enum lw_status set_currency(struct settings *settings, const char *text, 
     return LW_OK;
 }
 
+static enum lw_status set_pattern(struct settings *settings, const char *text, struct lw_error *error)
+{
+    if (strlen(text) >= sizeof settings->batch_pattern || !batch_pattern_valid(text))
+        return lw_fail(error, LW_INVALID,
+                       "Write one run of # for the serial number, with %%Y %%y %%m %%d %%j for the date: Q%%y-###; the "
+                       "number is to be short.");
+    memset(settings->batch_pattern, 0, sizeof settings->batch_pattern);
+    text_copy(settings->batch_pattern, sizeof settings->batch_pattern, text);
+    return LW_OK;
+}
+
+static enum lw_status set_most(struct settings *settings, const char *text, struct lw_error *error)
+{
+    if (text[0] != '\0' && !text_same(text, most_of_recipe))
+        return set_percent(&settings->superfat_most, text, 0, 50, error);
+    settings->superfat_most = 0;
+    return LW_OK;
+}
+
 enum lw_status settings_row_read(struct settings *settings, struct settings_row row, const char *text,
                                  struct lw_error *error)
 {
@@ -325,6 +381,13 @@ enum lw_status settings_row_read(struct settings *settings, struct settings_row 
     case SETTING_ADDRESS:
         text_copy(settings->maker_address, sizeof settings->maker_address, text);
         return LW_OK;
+    case SETTING_BATCH_PATTERN:
+        return set_pattern(settings, text, error);
+    case SETTING_SUPERFAT_MOST:
+        return set_most(settings, text, error);
+    case SETTING_KEY:
+        return settings_key_read(settings, row.index, text, error);
+    case SETTING_LYE_ORDER:
     case SETTING_MASS_UNIT:
     case SETTING_TEMPERATURE:
         break;
@@ -338,6 +401,8 @@ bool settings_row_next(struct settings *settings, struct settings_row row)
         settings->mass_unit = (enum mass_unit)((settings->mass_unit + 1) % (MASS_LB + 1));
     else if (row.kind == SETTING_TEMPERATURE)
         settings->fahrenheit = !settings->fahrenheit;
+    else if (row.kind == SETTING_LYE_ORDER)
+        settings->lye_order = settings->lye_order == ORDER_OILS_FIRST ? ORDER_DISSOLVE_FIRST : ORDER_OILS_FIRST;
     else
         return false;
     return true;

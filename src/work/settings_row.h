@@ -17,7 +17,11 @@ enum settings_kind {
     SETTING_SUPERFAT,
     SETTING_STRENGTH, /* index: purpose */
     SETTING_SCALE,    /* index: scale; one more is a new one */
-    SETTING_VESSEL    /* index: vessel; likewise */
+    SETTING_VESSEL,   /* index: vessel; likewise */
+    SETTING_BATCH_PATTERN,
+    SETTING_LYE_ORDER,
+    SETTING_SUPERFAT_MOST,
+    SETTING_KEY /* index: key of the bench; likewise */
 };
 
 struct settings_row {
@@ -38,7 +42,7 @@ void settings_row_value(const struct settings *settings, struct settings_row row
 /* How it is typed, in a sentence. */
 const char *settings_row_hint(enum settings_kind kind);
 
-/* Reads words into the settings; empty words take a scale or vessel out. LW_INVALID with a sentence. */
+/* Reads words into the settings; empty words take a scale, vessel or key out. LW_INVALID with a sentence. */
 enum lw_status settings_row_read(struct settings *settings, struct settings_row row, const char *text,
                                  struct lw_error *error);
 

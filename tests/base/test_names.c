@@ -55,6 +55,53 @@ static void standings_are_said_in_the_words_of_the_format(void **state)
     assert_string_equal(name_of_standing(STANDING_MEMORY), "memory");
 }
 
+/* Whatever the list, no two share a name and none is without. */
+static void all_differ(const char *(*name)(int), int n)
+{
+    for (int i = 0; i < n; i++) {
+        assert_string_not_equal(name(i), "?");
+        for (int j = 0; j < i; j++)
+            assert_string_not_equal(name(i), name(j));
+    }
+    assert_string_equal(name(n), "?");
+}
+
+static const char *step_name(int i)
+{
+    return name_of_step((enum step_kind)i);
+}
+
+static const char *event_name(int i)
+{
+    return name_of_event((enum event_kind)i);
+}
+
+static const char *part_name(int i)
+{
+    return name_of_part((enum part)i);
+}
+
+static const char *use_name(int i)
+{
+    return name_of_vessel_use((enum vessel_use)i);
+}
+
+static void steps_events_parts_and_vessels_have_names(void **state)
+{
+    (void)state;
+    all_differ(step_name, STEP_KIND_COUNT);
+    all_differ(event_name, EVENT_KIND_COUNT);
+    all_differ(part_name, PART_SIZE + 1);
+    all_differ(use_name, VESSEL_BAG + 1);
+    assert_string_equal(name_of_step(STEP_LAY_OUT), "lay out");
+    assert_string_equal(name_of_step(STEP_PUT_RIGHT), "put right");
+    assert_string_equal(name_of_event(EVENT_TAKEN_BACK), "taken back");
+    assert_string_equal(name_of_event(EVENT_FINISHED), "finished");
+    assert_string_equal(name_of_part(PART_BATTER), "batter");
+    assert_string_equal(name_of_part(PART_COLOURANT), "colourant");
+    assert_string_equal(name_of_vessel_use(VESSEL_ALKALI_CUP), "alkali cup");
+}
+
 static void an_unknown_name_changes_nothing(void **state)
 {
     enum purpose purpose = PURPOSE_CLEANING;
@@ -98,6 +145,7 @@ int main(void)
         cmocka_unit_test(names_and_values_lead_to_each_other),
         cmocka_unit_test(the_small_lists_are_whole),
         cmocka_unit_test(standings_are_said_in_the_words_of_the_format),
+        cmocka_unit_test(steps_events_parts_and_vessels_have_names),
         cmocka_unit_test(an_unknown_name_changes_nothing),
         cmocka_unit_test(every_finding_has_its_own_name),
         cmocka_unit_test(all_codes_fit_the_bits_of_hushed),

@@ -84,6 +84,14 @@ static const struct expected expected[] = {
     ROW(pace_ref_temp_c, 35, PRACTICE),
     ROW(pace_ref_saturated, 0.45, PRACTICE),
     ROW(pace_ref_oils_g, 500, PRACTICE),
+    ROW(stage_1, -0.4446, MEMORY),
+    ROW(stage_2, 0, MEMORY),
+    ROW(stage_3, 0.4057, MEMORY),
+    ROW(stage_4, 0.6616, MEMORY),
+    ROW(stage_5, 0.8114, MEMORY),
+    ROW(stage_6, 1, MEMORY),
+    ROW(stage_7, 1.256, MEMORY),
+    ROW(stage_spread, 0.3, MEMORY),
 };
 /* clang-format on */
 

@@ -9,26 +9,23 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/wait.h>
-#include <time.h>
 #include <unistd.h>
 
 #include <cmocka.h>
 
 #include "fault/maker.h"
+#include "fault/victim.h"
 
-enum { ROUNDS = 25, WAIT_LEAST_MS = 2, WAIT_MORE_MS = 40 };
-
-static int rounds(void)
-{
-    const char *torture = getenv("LYEWAY_TORTURE");
-    long n = torture ? strtol(torture, NULL, 10) : ROUNDS;
-
-    return n > 0 ? (int)n : ROUNDS;
-}
+struct session {
+    struct scratch *scratch;
+    struct maker *maker;
+};
 
 /* In the child: opens, makes the recipe if it is not there, and saves without end, telling the number of each save. */
-static void save_without_end(struct scratch *scratch, struct maker *maker, int acknowledge)
+static void save_without_end(void *context, int acknowledge)
 {
+    struct scratch *scratch = ((struct session *)context)->scratch;
+    struct maker *maker = ((struct session *)context)->maker;
     struct store_options options = scratch_options(scratch, STORE_CREATE);
     struct lw_error error = {""};
     struct store *store;
@@ -43,42 +40,10 @@ static void save_without_end(struct scratch *scratch, struct maker *maker, int a
     } else if (maker_begin(maker, store, &scratch->now, &error) != LW_OK) {
         _exit(3);
     }
-    for (;;) {
-        int saved = maker->saved;
-
-        if (write(acknowledge, &saved, sizeof saved) != (ssize_t)sizeof saved || store_idle(store, &error) != LW_OK ||
+    for (;;)
+        if (!victim_tell(acknowledge, maker->saved) || store_idle(store, &error) != LW_OK ||
             maker_save(maker, &scratch->now, &error) != LW_OK)
             _exit(4);
-    }
-}
-
-static void wait_ms(int ms)
-{
-    nanosleep(&(struct timespec){.tv_sec = ms / 1000, .tv_nsec = (long)(ms % 1000) * 1000000}, NULL);
-}
-
-/* The last number that the child told before it was killed; `saved` where it told none. */
-static int kill_while_saving(struct scratch *scratch, struct maker *maker, int saved)
-{
-    int pipes[2], last = saved, told, exit_status;
-    pid_t child;
-
-    assert_int_equal(pipe(pipes), 0);
-    child = fork();
-    assert_true(child >= 0);
-    if (child == 0) {
-        close(pipes[0]);
-        save_without_end(scratch, maker, pipes[1]);
-    }
-    close(pipes[1]);
-    wait_ms(WAIT_LEAST_MS + chance_below(&scratch->chance, WAIT_MORE_MS));
-    assert_int_equal(kill(child, SIGKILL), 0);
-    while (read(pipes[0], &told, sizeof told) == (ssize_t)sizeof told)
-        last = told;
-    close(pipes[0]);
-    assert_int_equal(waitpid(child, &exit_status, 0), child);
-    assert_true(WIFSIGNALED(exit_status)); /* it did not stop by itself */
-    return last;
 }
 
 static void nothing_acknowledged_is_lost_when_the_program_is_killed(void **state)
@@ -88,8 +53,8 @@ static void nothing_acknowledged_is_lost_when_the_program_is_killed(void **state
     int found = -1;
 
     assert_non_null(maker);
-    for (int round = 0; round < rounds(); round++) {
-        int acknowledged = kill_while_saving(scratch, maker, found);
+    for (int round = 0; round < victim_rounds(); round++) {
+        int acknowledged = victim_kill(&scratch->chance, save_without_end, &(struct session){scratch, maker}, found);
         struct store *store = scratch_open(scratch);
 
         found = maker_find(maker, store);
@@ -98,8 +63,8 @@ static void nothing_acknowledged_is_lost_when_the_program_is_killed(void **state
         scratch_verify(store);
         scratch_close(store);
     }
-    assert_true(found > rounds()); /* it got somewhere */
-    print_message("%d rounds, %d saves, none lost\n", rounds(), found);
+    assert_true(found > victim_rounds()); /* it got somewhere */
+    print_message("%d rounds, %d saves, none lost\n", victim_rounds(), found);
     free(maker);
 }
 
@@ -112,7 +77,7 @@ static void a_store_that_was_being_made_can_be_made_again(void **state)
 
     assert_non_null(maker);
     memcpy(first, scratch->path, sizeof first);
-    for (int round = 0; round < rounds(); round++) {
+    for (int round = 0; round < victim_rounds(); round++) {
         pid_t child;
 
         snprintf(scratch->path, sizeof scratch->path, "%.200s-%d", first, round);
@@ -125,7 +90,7 @@ static void a_store_that_was_being_made_can_be_made_again(void **state)
             store_open(scratch->path, &options, &store, NULL);
             pause();
         }
-        wait_ms(chance_below(&scratch->chance, WAIT_MORE_MS) / 2);
+        victim_wait(&scratch->chance, 0, VICTIM_MORE_MS / 2);
         assert_int_equal(kill(child, SIGKILL), 0);
         assert_int_equal(waitpid(child, NULL, 0), child);
 

@@ -13,6 +13,7 @@
 
 #include "fault/faulty_memory.h"
 #include "fault/maker.h"
+#include "fault/weigher.h"
 #include "store/inside.h"
 #include "store/settings_store.h"
 #include "store/shelf.h"
@@ -23,6 +24,7 @@ enum { POINTS_MOST = 100000, STRIDE = 101 };
 struct session {
     struct scratch *scratch;
     struct maker *maker;
+    struct weigher weigher;
     char *bytes; /* the store as each session finds it */
     size_t n;
 };
@@ -109,6 +111,34 @@ static void use_recipes(struct session *session, struct store *store)
     told(recipes_archive(store, maker->id, false, now, &error), &error);
 }
 
+static bool pass_step(void *context, const struct step *step)
+{
+    (void)context;
+    return step->id > 0;
+}
+
+static void use_batches(struct session *session, struct store *store)
+{
+    struct weigher *weigher = &session->weigher;
+    struct batch_head head;
+    struct lw_error error = {""};
+    char *frozen, *bench;
+    int64_t found;
+    enum lw_status status;
+
+    weigher->store = store;
+    told(weigher_append(weigher, &error), &error);
+    status = batches_load(store, weigher->id, &head, &frozen, &bench, &error);
+    told(status, &error);
+    assert_int_equal(frozen != NULL, status == LW_OK);
+    assert_int_equal(bench != NULL, status == LW_OK);
+    free(frozen);
+    free(bench);
+    told(batches_steps(store, weigher->id, pass_step, NULL, &error), &error);
+    told(batches_serial(store, "26-", "", &found, &error), &error);
+    told(batches_acknowledged(store, &found, &error), &error);
+}
+
 static void use_store(struct session *session)
 {
     struct store_options options = scratch_options(session->scratch, STORE_CREATE);
@@ -122,6 +152,7 @@ static void use_store(struct session *session)
     if (status != LW_OK)
         return;
     use_recipes(session, store);
+    use_batches(session, store);
     use_shelf(store, &session->scratch->now);
     use_settings(store);
     store_changed_elsewhere(store);
@@ -146,12 +177,14 @@ static bool visit(struct session *session, struct faulty_memory *memory, int at,
 
     scratch_write(session->scratch->path, session->bytes, session->n);
     maker->saved = 0;
+    session->weigher.appended = 0;
     *memory = (struct faulty_memory){.at = at, .forever = forever};
     use_store(session);
     memory->at = 0;
     assert_true(sqlite3_memory_used() == used);
     store = scratch_open(session->scratch);
     assert_int_equal(maker_find(maker, store), maker->saved);
+    assert_int_equal(weigher_find(&session->weigher, store), session->weigher.appended);
     scratch_verify(store);
     scratch_close(store);
     return memory->fired;
@@ -165,6 +198,7 @@ static void visit_all(struct scratch *scratch, struct faulty_memory *memory, int
 
     assert_non_null(session.maker);
     assert_int_equal(maker_begin(session.maker, store, &scratch->now, &error), LW_OK);
+    assert_int_equal(weigher_begin(&session.weigher, store, &scratch->now, &error), LW_OK);
     scratch_close(store);
     session.bytes = scratch_read(scratch->path, &session.n);
     for (int forever = 0; forever < 2; forever++) {

@@ -11,7 +11,7 @@
 
 struct factor {
     const char *symbol, *si_unit;
-    double si_value;
+    double in_si;
 };
 
 static void check(const struct factor *factor, size_t n)
@@ -21,7 +21,7 @@ static void check(const struct factor *factor, size_t n)
         assert_non_null(unit);
         assert_string_equal(unit->si_unit, factor[i].si_unit);
         assert_true(unit->exact);
-        assert_near(unit->si_value, factor[i].si_value, 1e-14 * factor[i].si_value);
+        assert_near(unit->in_si, factor[i].in_si, 1e-14 * factor[i].in_si);
     }
 }
 
@@ -90,8 +90,8 @@ static void what_is_easily_confused_is_kept_apart(void **state)
     (void)state;
     assert_string_equal(facts_unit("fl oz")->si_unit, "mL");
     assert_string_equal(facts_unit("oz")->si_unit, "g");
-    assert_true(facts_unit("F")->si_value == 0);
-    assert_true(facts_unit("K")->si_value == 0);
+    assert_true(facts_unit("F")->in_si == 0);
+    assert_true(facts_unit("K")->in_si == 0);
     assert_non_null(strstr(facts_unit("F")->source, "(t_F - 32) / 1.8"));
 }
 

@@ -281,8 +281,9 @@ static void every_old_version_is_brought_up_to_date(void **state)
 
 static void the_readings_for_the_shell_can_be_read(void **state)
 {
-    static const char *const views[] = {"recipe_reading", "recipe_oil_reading", "recipe_portion_reading",
-                                        "ingredient_reading"};
+    static const char *const views[] = {"recipe_reading",     "recipe_oil_reading", "recipe_portion_reading",
+                                        "ingredient_reading", "batch_reading",      "event_reading",
+                                        "weighing_reading"};
     struct scratch *scratch = *state;
     struct store *store = scratch_open(scratch);
 

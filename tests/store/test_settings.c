@@ -37,6 +37,10 @@ static void a_new_store_has_the_settings_of_common_practice(void **state)
         assert_true(settings.purpose[i].water_strength == 0.33);
     assert_int_equal(settings.vessels, 0);
     assert_false(settings.tour_seen);
+    assert_string_equal(settings.batch_pattern, "%y-###");
+    assert_int_equal(settings.lye_order, ORDER_DISSOLVE_FIRST);
+    assert_true(settings.superfat_most == 0);
+    assert_int_equal(settings.keys, 0);
     scratch_close(store);
 }
 
@@ -59,6 +63,14 @@ static void make_other_settings(struct settings *settings)
     for (int i = 0; i < PURPOSES; i++)
         settings->purpose[i] = (struct purpose_defaults){0.01 + 0.01 * i, 0.3 + 0.01 * i};
     settings->tour_seen = true;
+    text_copy(settings->batch_pattern, sizeof settings->batch_pattern, "Q%y-###");
+    settings->lye_order = ORDER_OILS_FIRST;
+    settings->superfat_most = 0.12;
+    settings->keys = SETTINGS_KEYS;
+    for (int i = 0; i < SETTINGS_KEYS; i++) {
+        text_add(settings->key[i].action, sizeof settings->key[i].action, "action %d", i);
+        text_add(settings->key[i].key, sizeof settings->key[i].key, "F%d", i);
+    }
 }
 
 static void all_settings_come_back_after_closing(void **state)
@@ -119,8 +131,22 @@ static void settings_that_do_not_fit_leave_the_old_ones(void **state)
     assert_int_equal(settings_save(store, &settings, &error), LW_OK);
     settings.scale[0].division_ug = 0;
     assert_int_equal(settings_save(store, &settings, &error), LW_INVALID);
+    make_other_settings(&settings);
+    settings.superfat_most = 0.51;
+    assert_int_equal(settings_save(store, &settings, &error), LW_INVALID);
+    make_other_settings(&settings);
+    settings.lye_order = (enum lye_order)2;
+    assert_int_equal(settings_save(store, &settings, &error), LW_INVALID);
+    make_other_settings(&settings);
+    settings.key[3].key[0] = '\0';
+    assert_int_equal(settings_save(store, &settings, &error), LW_INVALID);
+    make_other_settings(&settings);
+    text_copy(settings.batch_pattern, sizeof settings.batch_pattern, "no serial");
+    assert_int_equal(settings_save(store, &settings, &error), LW_INVALID);
+    assert_non_null(strstr(error.text, "no serial"));
     assert_int_equal(settings_load(store, &loaded, &error), LW_OK);
-    assert_int_equal(loaded.scale[0].division_ug, 5);
+    make_other_settings(&settings);
+    assert_memory_equal(&settings, &loaded, sizeof settings);
     scratch_close(store);
 }
 

@@ -182,7 +182,7 @@ static void write_unit(const struct tsv_row *row)
     emit_text(row, "name", "name");
     emit_text(row, "symbol", "symbol");
     emit_text(row, "si_unit", "si_unit");
-    emit_number_or_none(row, "si_value", "si_value", 1e-9, 1e9);
+    emit_number_or_none(row, "in_si", "si_value", 1e-9, 1e9);
     emit_bool("exact", tsv_yes(row, "exact"));
     emit_origin(row);
     fputs("},\n", stdout);
