@@ -27,7 +27,7 @@ void top_read_board(const struct top *top)
     struct lw_now now = workshop_now(top->workshop);
     struct lw_error error = {""};
 
-    if (board_read(&top->running->board, workshop_store(top->workshop), &now, &error) != LW_OK)
+    if (board_read(&top->running->board, top->workshop, &now, &error) != LW_OK)
         desk_say(top->desk, STYLE_STOP, "%s", error.text);
 }
 

@@ -1,6 +1,7 @@
 /* piping.c - the counter: how many are good, what is left in the bag, and how long it stays workable. */
 #include <stdio.h>
 
+#include "base/mass.h"
 #include "base/text.h"
 #include "ui/kit/digits.h"
 #include "ui/screens/bench/state.h"
