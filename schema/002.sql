@@ -41,7 +41,7 @@ CREATE TABLE batch_frozen (
 
 CREATE TABLE batch_step (
     batch_id   INTEGER NOT NULL REFERENCES batch (id),
-    id         INTEGER NOT NULL CHECK (id BETWEEN 1 AND 256),
+    id         INTEGER NOT NULL CHECK (id BETWEEN 1 AND 768),
     kind       TEXT    NOT NULL CHECK (kind IN (
                    'lay out', 'weigh', 'disperse', 'dissolve', 'cool', 'melt', 'keep back', 'jug check', 'combine', 'emulsify',
                    'pour out', 'stays', 'colour', 'scent', 'stand', 'fill bags', 'pipe', 'pour', 'chill', 'recount', 'place',
@@ -62,6 +62,7 @@ CREATE TABLE batch_step (
                      WHEN 'fragrance' THEN part_index BETWEEN 0 AND 7
                      WHEN 'portion' THEN part_index BETWEEN -1 AND 16 -- -1: one that the recipe does not name
                      WHEN 'colourant' THEN part_index BETWEEN 0 AND 15 AND part_sub BETWEEN 0 AND 7
+                     WHEN 'carrier' THEN part_index BETWEEN 0 AND 15 AND part_sub BETWEEN 0 AND 7
                      ELSE part IN ('batter', 'water') AND part_index = 0 END),
     CHECK (part_sub BETWEEN -1 AND 17)
 ) STRICT, WITHOUT ROWID;
@@ -71,7 +72,7 @@ CREATE TABLE batch_event (
     id         INTEGER NOT NULL CHECK (id BETWEEN 1 AND 1000000),
     at_s       INTEGER NOT NULL CHECK (at_s BETWEEN 0 AND 253402300799),
     kind       TEXT    NOT NULL CHECK (kind IN (
-                   'weighed', 'jug', 'done', 'skipped', 'reopened', 'moved', 'combined', 'stage', 'timer', 'timer off',
+                   'weighed', 'lye poured', 'jug', 'done', 'skipped', 'reopened', 'moved', 'combined', 'stage', 'timer', 'timer off',
                    'pieces', 'rejects', 'scraped back', 'left in bag', 'recounted', 'placed', 'leftover', 'going', 'splash',
                    'acknowledged', 'reason', 'note', 'problem', 'answer', 'cut', 'taken back', 'set aside', 'finished')),
     step       INTEGER,
@@ -96,6 +97,7 @@ CREATE TABLE batch_event (
                      WHEN 'fragrance' THEN part_index BETWEEN 0 AND 7
                      WHEN 'portion' THEN part_index BETWEEN -1 AND 16
                      WHEN 'colourant' THEN part_index BETWEEN 0 AND 15 AND part_sub BETWEEN 0 AND 7
+                     WHEN 'carrier' THEN part_index BETWEEN 0 AND 15 AND part_sub BETWEEN 0 AND 7
                      ELSE part IN ('batter', 'water') AND part_index = 0 END),
     CHECK (part_sub BETWEEN -1 AND 17),
     -- What the state of a batch counts or looks up by; a NULL would pass for neither yes nor no.
@@ -103,8 +105,10 @@ CREATE TABLE batch_event (
                 WHEN kind = 'moved' THEN number_1 IS NOT NULL AND number_1 BETWEEN -1e9 AND 1e9
                 WHEN kind = 'stage' THEN number_1 IS NOT NULL AND number_1 IN (0, 1, 2, 3, 4, 5, 6, 7)
                 WHEN kind = 'timer' THEN number_1 IS NOT NULL AND number_2 IS NOT NULL AND number_1 >= 0 AND number_2 >= 0
-                WHEN kind IN ('pieces', 'rejects', 'scraped back', 'placed', 'cut')
-                    THEN number_1 IS NOT NULL AND number_1 BETWEEN 0 AND 100000
+                WHEN kind = 'lye poured' THEN number_1 IS NOT NULL AND number_1 BETWEEN 0 AND 1
+                WHEN kind IN ('pieces', 'rejects', 'scraped back') -- below 0: taken back
+                    THEN number_1 IS NOT NULL AND number_1 BETWEEN -100000 AND 100000
+                WHEN kind IN ('placed', 'cut') THEN number_1 IS NOT NULL AND number_1 BETWEEN 0 AND 100000
                 WHEN kind = 'recounted' THEN number_1 IS NOT NULL AND number_2 IS NOT NULL
                     AND number_1 BETWEEN 0 AND 100000 AND number_2 BETWEEN 0 AND 100000
                 WHEN kind = 'left in bag' THEN number_1 IS NOT NULL AND number_1 IN (0, 1) AND mass_ug >= 0

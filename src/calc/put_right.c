@@ -99,6 +99,7 @@ static bool still_alone(const struct put_right_input *input)
     case PART_COLOURANT:
     case PART_CONSTITUENT:
     case PART_SIZE:
+    case PART_CARRIER:
         break;
     }
     return false;

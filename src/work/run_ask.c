@@ -8,31 +8,8 @@
 #include "calc/charged.h"
 #include "calc/pace_stamped.h"
 #include "work/run_inside.h"
+#include "work/step_fact.h"
 #include "work/words.h"
-
-static enum ask_kind kind_of(const struct step *step)
-{
-    if (step->target_ug != 0)
-        return ASK_READING;
-    switch (step->kind) {
-    case STEP_POUR_OUT:
-    case STEP_JUG_CHECK:
-        return ASK_READING;
-    case STEP_COMBINE:
-        return ASK_TEMPERATURES;
-    case STEP_STAND:
-        return ASK_STAGE;
-    case STEP_PIPE:
-        return ASK_PIECES;
-    case STEP_RECOUNT:
-    case STEP_CUT:
-        return ASK_TWO_COUNTS;
-    case STEP_PLACE:
-        return ASK_COUNT;
-    default:
-        return ASK_ENTER;
-    }
-}
 
 /* Lye, or dry alkali, is open on the bench. */
 static bool is_lye_step(const struct step *step)
@@ -185,11 +162,11 @@ static void tell_forecast(const struct run *run, const struct lw_now *now, struc
     for (int p = 0; p < plan->portions; p++) {
         const struct plan_portion *portion = &plan->portion[p];
         struct quantiles from, until;
-        double gone = (double)(now->utc_s - run->batch.combined_s) / 60;
+        double gone = pace_elapsed_min(&run->batch, now->utc_s);
 
         if (portion->batter_ug == 0 || portion->technique == TECHNIQUE_POUR || portion->technique == TECHNIQUE_SWIRL)
             continue;
-        pace_stamped(run_input(run), portion, &run->batch, now->utc_s, &from, &until);
+        pace_stamped(run_input(run), plan, portion, &run->batch, now->utc_s, &from, &until);
         text_add(line, sizeof line, "Stiff enough in about %d min (%d to %d), too stiff in about %d (%d to %d).",
                  (int)fmax(0, from.median - gone), (int)fmax(0, from.low - gone), (int)fmax(0, from.high - gone),
                  (int)fmax(0, until.median - gone), (int)fmax(0, until.low - gone), (int)fmax(0, until.high - gone));
@@ -200,36 +177,30 @@ static void tell_forecast(const struct run *run, const struct lw_now *now, struc
 
 static void add_details(const struct run *run, const struct step *step, const struct lw_now *now, struct ask *ask)
 {
-    switch (step->kind) {
-    case STEP_DISSOLVE:
+    if (step->kind == STEP_DISSOLVE)
         tell_temperature(run, ask);
-        break;
-    case STEP_COLOUR:
+    else if (step->kind == STEP_STAND)
+        tell_forecast(run, now, ask);
+    else if (step->kind == STEP_COLOUR && step->what.part == PART_PORTION) {
         name_doses(run, step->what.index, ask);
         tell_shift(run, step->what.index, ask);
-        break;
-    case STEP_STAND:
-        tell_forecast(run, now, ask);
-        break;
-    default:
-        break;
     }
 }
 
 void run_ask(const struct run *run, int step, const struct lw_now *now, struct ask *ask)
 {
     const struct step *at = &run->batch.step[step].step;
-    const char *const *lines = run_instructions(at->kind);
+    const struct step_fact *fact = step_fact(at->kind);
 
     memset(ask, 0, sizeof *ask);
-    ask->kind = kind_of(at);
+    ask->kind = at->target_ug != 0 ? ASK_READING : fact->ask;
     ask->step = step;
     ask->scale = -1;
     ask->typed = at->what.part == PART_ALKALI && ask->kind == ASK_READING;
     ask->safety = is_lye_step(at);
     run_title(run, at, ask->title, sizeof ask->title);
-    for (int i = 0; lines[i]; i++)
-        add_line(ask, lines[i]);
+    for (int i = 0; i < STEP_LINES && fact->line[i]; i++)
+        add_line(ask, fact->line[i]);
     if (at->kind == STEP_JUG_CHECK)
         ask_jug(run, at, ask);
     else if (ask->kind == ASK_READING)

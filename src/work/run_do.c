@@ -7,6 +7,7 @@
 #include "base/text.h"
 #include "store/batches.h"
 #include "work/run_inside.h"
+#include "work/step_fact.h"
 #include "work/words_speech.h"
 
 enum { SPLASH_S = 20 * 60 };
@@ -76,12 +77,6 @@ static bool alkali_typed(const struct run *run, char *which, size_t size)
     return true;
 }
 
-/* A step that has to be over before lye meets oil. */
-static bool before_combining(enum step_kind kind)
-{
-    return kind == STEP_WEIGH || kind == STEP_DISSOLVE || kind == STEP_PUT_RIGHT;
-}
-
 static const struct batch_step *left_undone(const struct run *run)
 {
     for (int i = 0; i < run->batch.steps; i++) {
@@ -89,7 +84,7 @@ static const struct batch_step *left_undone(const struct run *run)
 
         if (step->step.kind == STEP_COMBINE)
             return NULL;
-        if (before_combining(step->step.kind) && step->state == STEP_TODO)
+        if (step_fact(step->step.kind)->before_combining && step->state == STEP_TODO)
             return step;
     }
     return NULL;
@@ -159,6 +154,12 @@ enum lw_status run_skip(struct run *run, const struct lw_now *now, struct lw_err
     return status == LW_OK ? run_timers_begin(run, now, error) : status;
 }
 
+/* Kinds of events that close the step which they belong to. */
+static const bool closing[EVENT_KIND_COUNT] = {
+    [EVENT_WEIGHED] = true, [EVENT_LYE_POURED] = true, [EVENT_JUG] = true,
+    [EVENT_DONE] = true,    [EVENT_SKIPPED] = true,
+};
+
 /* The last event that closed a step; 0: none. */
 static int64_t last_closing(const struct run *run)
 {
@@ -167,18 +168,8 @@ static int64_t last_closing(const struct run *run)
 
         if (event->taken_back || event->step == 0)
             continue;
-        switch (event->kind) {
-        case EVENT_WEIGHED:
-        case EVENT_LYE_POURED:
-        case EVENT_JUG:
-        case EVENT_DONE:
-        case EVENT_SKIPPED:
-        case EVENT_RECOUNTED:
-        case EVENT_CUT:
+        if (closing[event->kind])
             return event->id;
-        default:
-            break;
-        }
     }
     return 0;
 }
@@ -226,7 +217,7 @@ static bool fixed_order(const struct step *first, const struct step *second)
     if (second->kind == STEP_DISSOLVE)
         return into_lye;
     if (second->kind == STEP_COMBINE)
-        return before_combining(first->kind) || first->kind == STEP_KEEP_BACK || first->kind == STEP_MELT;
+        return step_fact(first->kind)->before_combining || first->kind == STEP_KEEP_BACK || first->kind == STEP_MELT;
     return first->kind == STEP_COMBINE || first->kind == STEP_DISSOLVE || second->kind == STEP_CUT ||
            (first->kind == STEP_WEIGH && second->kind == STEP_DISPERSE);
 }
@@ -330,23 +321,6 @@ enum lw_status run_splash(struct run *run, const struct lw_now *now, struct lw_e
     return run_timer(run, now, rinse, SPLASH_S, 0, error);
 }
 
-/* What can be left out when the batter will not wait. */
-static bool left_out_when_going(const struct batch_step *step)
-{
-    if (step->state != STEP_TODO)
-        return false;
-    switch (step->step.kind) {
-    case STEP_POUR_OUT:
-    case STEP_STAYS:
-    case STEP_COLOUR:
-    case STEP_SCENT:
-    case STEP_STAND:
-        return true;
-    default:
-        return false;
-    }
-}
-
 enum lw_status run_going(struct run *run, const struct lw_now *now, struct lw_error *error)
 {
     struct batch_event event = run_event(EVENT_GOING);
@@ -356,7 +330,7 @@ enum lw_status run_going(struct run *run, const struct lw_now *now, struct lw_er
         return lw_fail(error, LW_INVALID, "Nothing is combined yet, so nothing can be setting.");
     status = run_append(run, now, event, error);
     for (int i = 0; i < run->batch.steps && status == LW_OK; i++)
-        if (left_out_when_going(&run->batch.step[i])) {
+        if (run->batch.step[i].state == STEP_TODO && step_fact(run->batch.step[i].step.kind)->left_out) {
             event = run_event(EVENT_SKIPPED);
             event.step = run->batch.step[i].step.id;
             text_copy(event.text, sizeof event.text, "it was setting");

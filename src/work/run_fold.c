@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "work/run_inside.h"
+#include "work/step_fact.h"
 
 enum { STAGES = 8, THIN_TRACE = 2 };
 
@@ -92,6 +93,8 @@ static void take_weighing(struct fold *fold, const struct batch_event *event)
         fold->batch->kept_ug[event->what.index] -= event->mass_ug;
     if (!charge)
         return;
+    if (!charge->has)
+        charge->scale = -1;
     charge->has = true;
     charge->mass_ug += event->mass_ug;
     if (event->scale < 0 || event->scale >= plan->scales)
@@ -105,8 +108,8 @@ static void take_skip(struct fold *fold, const struct batch_step *step)
 {
     struct charge *charge = step->step.kind == STEP_WEIGH ? charge_of(fold->batch, step->step.what) : NULL;
 
-    if (charge)
-        charge->has = true;
+    if (charge && !charge->has)
+        *charge = (struct charge){.has = true, .scale = -1};
 }
 
 static void set_state(struct fold *fold, const struct batch_event *event, enum step_state state)
@@ -348,23 +351,6 @@ static void begin_pieces(const struct plan_input *input, const struct plan *plan
     }
 }
 
-/* A step that takes the batter apart, or makes it thicker than anything could be stirred into. */
-static bool splits(enum step_kind kind)
-{
-    switch (kind) {
-    case STEP_POUR_OUT:
-    case STEP_STAYS:
-    case STEP_COLOUR:
-    case STEP_SCENT:
-    case STEP_FILL_BAGS:
-    case STEP_PIPE:
-    case STEP_POUR:
-        return true;
-    default:
-        return false;
-    }
-}
-
 static enum batch_phase phase_of(const struct batch *batch)
 {
     bool split = batch->stage > THIN_TRACE, mixed = false;
@@ -372,7 +358,7 @@ static enum batch_phase phase_of(const struct batch *batch)
     for (int i = 0; i < batch->steps; i++) {
         bool done = batch->step[i].state == STEP_DONE;
 
-        split |= done && splits(batch->step[i].step.kind);
+        split |= done && step_fact(batch->step[i].step.kind)->splits;
         mixed |= done && batch->step[i].step.kind == STEP_DISSOLVE;
     }
     if (batch->combined_s)

@@ -63,9 +63,8 @@ struct on_scale run_on_scale(const struct run *run, const struct step *step);
 enum lw_status run_next_number(struct store *store, const char *pattern, const struct lw_now *now,
                                char number[BATCH_NUMBER_BYTES], struct lw_error *error);
 
-/* run_texts.c: what a step is called, "coconut oil into jug B", and what there is to do in it. */
+/* run_texts.c: what a step is called, "coconut oil into jug B". */
 void run_title(const struct run *run, const struct step *step, char *out, size_t size);
-const char *const *run_instructions(enum step_kind kind);
 
 /* run_timers.c: starts what runs by itself when that step has come up or is done. */
 enum lw_status run_timers_begin(struct run *run, const struct lw_now *now, struct lw_error *error);

@@ -4,6 +4,7 @@
  * with the empty vessel. Targets run on what is in it by its weighings, not by the plan.
  */
 #include "base/mass.h"
+#include "calc/charged.h"
 #include "work/run_inside.h"
 
 /* By how much a weighing may be off before it is asked about: common practice of small makers' records. */

@@ -6,8 +6,8 @@
 #include "base/text.h"
 #include "calc/charged.h"
 #include "work/run_inside.h"
-#include "work/words.h"
 #include "work/words_put_right.h"
+#include "work/words_speech.h"
 
 /* A reading as it is taken: with what was there before, or with that tared away. */
 struct taken {
@@ -356,7 +356,7 @@ enum lw_status run_correct(struct run *run, const struct lw_now *now, struct par
         return lw_fail(error, LW_INVALID, "No less than nothing can be in; type 0 for what was forgotten.");
     event.what = what;
     event.mass_ug = mass_ug - charge->mass_ug;
-    event.planned_ug = 0;
+    event.number[0] = 1;
     status = run_append(run, now, event, error);
     if (status == LW_OK)
         run_reckon(run);
