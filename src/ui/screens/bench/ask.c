@@ -2,13 +2,12 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "base/mass.h"
+#include "base/safety.h"
 #include "base/text.h"
 #include "base/utf8.h"
 #include "ui/kit/digits.h"
 #include "ui/screens/bench/state.h"
 #include "ui/screens/show.h"
-#include "work/words.h"
 
 enum {
     SIDE_COLS = 110,  /* from here on there is a pane beside */
@@ -84,22 +83,16 @@ int bench_paint_head(const struct bench_screen *screen, const struct canvas *bod
 }
 
 /* What the scale should read, in the words that the digits stand for. */
-static int paint_beside(const struct bench_screen *screen, const struct canvas *text)
+static void paint_beside(const struct bench_screen *screen, const struct canvas *text)
 {
     const struct ask *ask = &screen->ask;
-    enum mass_unit unit = run_settings(screen->run)->mass_unit;
-    char within[SHOW_BYTES];
     int row = 0;
 
     if (ask->kind == ASK_READING)
         canvas_print(text, row++, 0, STYLE_STRONG, "the scale should read %s %s", ask->large, ask->unit);
     row += canvas_wrap(text, row, 3, STYLE_PLAIN, ask->explain);
-    if (ask->kind != ASK_READING)
-        return row;
-    words_of_mass(mass_g(ask->tolerance_ug), ask->division_ug, unit, within, sizeof within);
-    canvas_print(text, row, 0, STYLE_PLAIN, "within %s is fine%s", within,
-                 ask->typed ? "; type what it reads" : "");
-    return row + 1;
+    if (ask->typed)
+        canvas_text(text, row, 0, STYLE_STRONG, "Type what it reads, then Enter.");
 }
 
 static int paint_large(const struct bench_screen *screen, const struct canvas *canvas, int row)
@@ -157,7 +150,7 @@ static int paint_stages(const struct bench_screen *screen, const struct canvas *
         return row;
     for (int i = 0; i < STAGES; i++)
         canvas_print(canvas, row + i / 4, 1 + i % 4 * width, i == stage ? STYLE_STRONG : STYLE_PLAIN, "%s%d %s",
-                     i == stage ? ">" : " ", i, bench_stage_name(i));
+                     i == stage ? ">" : " ", i, run_stage_name(i));
     return row + 3;
 }
 
@@ -233,9 +226,9 @@ static void paint_safe_step(const struct bench_screen *screen, const struct canv
 
     row = paint_large(screen, canvas, row);
     row = paint_answer(screen, canvas, row);
-    notes = rows_together(&inside, run_safety());
+    notes = rows_together(&inside, safety_notes());
     row = paint_lines(screen, canvas, row, canvas->rows - row - notes);
-    row = bench_paint_notes(&inside, row, run_safety());
+    row = bench_paint_notes(&inside, row, safety_notes());
     rest = canvas->rows - row;
     if (rest > 0)
         bench_paint_lists(screen, canvas, canvas->rows - (rest < LIST_ROWS ? rest : LIST_ROWS),
@@ -267,7 +260,7 @@ void bench_paint_acknowledge(const struct canvas *body)
     struct canvas notes = canvas_part(body, 2, 1, body->rows - 2, body->cols - 2);
 
     canvas_text(body, 0, 1, STYLE_STOP, "BEFORE THE FIRST LYE OF THE DAY");
-    bench_paint_notes(&notes, 0, run_safety());
+    bench_paint_notes(&notes, 0, safety_notes());
 }
 
 void bench_paint_ask(const struct bench_screen *screen, const struct canvas *body)

@@ -23,7 +23,7 @@ static void finish(struct bench_screen *screen)
     desk_say(screen->top.desk, STYLE_GOOD, "Finished; its record is kept.");
 }
 
-static void answered(void *context, int index)
+static void take_answer(void *context, int index)
 {
     struct bench_screen *screen = context;
     struct lw_now now = bench_now(screen);
@@ -33,26 +33,26 @@ static void answered(void *context, int index)
         desk_say(screen->top.desk, STYLE_PLAIN, "The batch is not finished yet; the questions can wait.");
         return;
     }
-    if (!bench_done(screen, run_answer(screen->run, &now, screen->question, index, &error), &error))
+    if (!bench_done(screen, run_answer(screen->run, &now, run_answered(screen->run), index, &error), &error))
         return;
-    screen->question++;
     ask_next(screen);
 }
 
 static void ask_next(struct bench_screen *screen)
 {
-    const struct question *question = &run_questions()[screen->question];
+    int answered = run_answered(screen->run);
+    const struct question *question = &run_questions()[answered < QUESTIONS ? answered : 0];
     struct numbered lines = {0};
-    char title[40] = "";
+    char title[40];
 
-    if (screen->question >= QUESTIONS) {
+    if (answered >= QUESTIONS) {
         finish(screen);
         return;
     }
     for (int i = 0; question->answers[i]; i++)
         numbered_add(&lines, "%s", question->answers[i]);
-    snprintf(title, sizeof title, "Question %d of %d", screen->question + 1, QUESTIONS);
-    numbered_open(screen->top.desk, title, question->text, &lines, answered, screen);
+    snprintf(title, sizeof title, "Question %d of %d", answered + 1, QUESTIONS);
+    numbered_open(screen->top.desk, title, question->text, &lines, take_answer, screen);
 }
 
 void bench_close(struct bench_screen *screen)

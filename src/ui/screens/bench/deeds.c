@@ -317,7 +317,7 @@ unsigned deeds_place(const struct bench_screen *screen)
         return DEED_AT_NOTHING;
     if (screen->at < 0)
         return DEED_AT_END;
-    return bench_must_acknowledge(screen) ? DEED_AT_NOTES : (unsigned)screen->ask.kind;
+    return screen->notes_due ? DEED_AT_NOTES : (unsigned)screen->ask.kind;
 }
 
 /* The usual keys, and the maker's own for that word beside them. */

@@ -193,7 +193,7 @@ static int paint_timeline(const struct bench_screen *screen, const struct canvas
     for (int i = 0; i < STAGES; i++)
         if (batch->stage_s[i])
             canvas_print(canvas, row++, 1, STYLE_PLAIN, "%3d min   %s",
-                         (int)((batch->stage_s[i] - batch->combined_s) / MINUTE_S), bench_stage_name(i));
+                         (int)((batch->stage_s[i] - batch->combined_s) / MINUTE_S), run_stage_name(i));
     for (int i = 0; i < batch->kinds; i++)
         if (batch->pieces[i].first_s)
             canvas_print(canvas, row++, 1, STYLE_PLAIN, "%3d min   first piece",

@@ -6,7 +6,7 @@
 #include "ui/kit/loop.h"
 #include "ui/screens/bench/deeds.h"
 
-enum { DAY_S = 86400, LOOK_AGAIN_MS = 30000 };
+enum { LOOK_AGAIN_MS = 30000 };
 
 struct lw_now bench_now(const struct bench_screen *screen)
 {
@@ -21,6 +21,7 @@ void bench_look(struct bench_screen *screen)
     screen->at = screen->run ? run_at(screen->run) : -1;
     if (screen->at >= 0)
         run_ask(screen->run, screen->at, &now, &screen->ask);
+    screen->notes_due = screen->at >= 0 && screen->ask.safety && run_acknowledge_due(screen->run, &now);
     if (screen->at != before) {
         screen->typing = TYPING_NOTHING;
         screen->kept = 0;
@@ -33,24 +34,6 @@ bool bench_done(struct bench_screen *screen, enum lw_status status, const struct
         desk_say(screen->top.desk, STYLE_STOP, "%s", error->text);
     bench_look(screen);
     return status == LW_OK;
-}
-
-static int64_t local_day(int64_t utc_s, int32_t offset_s)
-{
-    int64_t local = utc_s + offset_s;
-
-    return local / DAY_S - (local % DAY_S < 0);
-}
-
-bool bench_must_acknowledge(const struct bench_screen *screen)
-{
-    struct lw_now now = bench_now(screen);
-    int64_t here_s = screen->run ? run_batch(screen->run)->acknowledged_s : 0;
-    int64_t last_s = here_s > screen->acknowledged_s ? here_s : screen->acknowledged_s;
-
-    if (screen->at < 0 || !screen->ask.safety)
-        return false;
-    return last_s == 0 || local_day(last_s, now.offset_s) != local_day(now.utc_s, now.offset_s);
 }
 
 /* Changes when a timer is started or stopped, or the batch ends. */
@@ -71,7 +54,7 @@ static void put_down(struct bench_screen *screen)
     screen->at = -1;
     screen->echo[0] = '\0';
     screen->typing = TYPING_NOTHING;
-    screen->kept = screen->question = 0;
+    screen->kept = 0;
 }
 
 static bool save_run(struct bench_screen *screen)
@@ -88,7 +71,6 @@ static bool save_run(struct bench_screen *screen)
 
 bool bench_turn_to(struct bench_screen *screen, int64_t batch)
 {
-    struct store *store = workshop_store(screen->top.workshop);
     struct lw_error error = {""};
     struct run *run = NULL;
 
@@ -100,8 +82,6 @@ bool bench_turn_to(struct bench_screen *screen, int64_t batch)
     put_down(screen);
     screen->run = run;
     screen->top.running->last = batch;
-    if (batches_acknowledged(store, &screen->acknowledged_s, &error) != LW_OK)
-        screen->acknowledged_s = 0;
     screen->timers_seen = run ? timers_of(run) : 0;
     bench_look(screen);
     return true;
@@ -135,7 +115,7 @@ static void paint(void *state, const struct canvas *body)
     bench_look(screen);
     if (!screen->run)
         paint_empty(body);
-    else if (bench_must_acknowledge(screen))
+    else if (screen->notes_due)
         bench_paint_acknowledge(body);
     else
         bench_paint_ask(screen, body);
@@ -155,7 +135,7 @@ static bool take_key(void *state, const struct key *key)
         return top_key(&screen->top, key);
     if (screen->typing != TYPING_NOTHING)
         return bench_type_key(screen, key);
-    if (!is_digit(key) || bench_must_acknowledge(screen) || screen->at < 0)
+    if (!is_digit(key) || screen->notes_due || screen->at < 0)
         return false;
     if (screen->ask.kind == ASK_STAGE)
         bench_stamp(screen, (int)(key->point - '0'));

@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "base/safety.h"
 #include "base/text.h"
 #include "ui/kit/digits.h"
 #include "ui/kit/loop.h"
@@ -35,7 +36,7 @@ static void paint(void *state, const struct canvas *body)
     canvas_wrap(&beside, 2, 3, STYLE_STRONG,
                 left_s > 0 ? "Go on rinsing for as long as the clock shows, longer if it is still slippery or sore."
                            : "Go on rinsing if it is still slippery or sore, and get medical help.");
-    bench_paint_notes(&notes, 0, run_first_aid());
+    bench_paint_notes(&notes, 0, safety_first_aid());
 }
 
 static int wait_ms(void *state)
@@ -68,7 +69,7 @@ static const struct action *actions_of(void *state, size_t *count)
     return actions;
 }
 
-/* When the rinse that still runs began; 0: none does. */
+/* When the rinse that still runs began (run_splash starts no second one); 0: none does. */
 static int64_t rinse_start_s(const struct bench_screen *screen, int64_t now_s)
 {
     const struct batch *batch = run_batch(screen->run);
@@ -84,12 +85,12 @@ static int64_t stamp(struct bench_screen *screen)
 {
     struct lw_now now = bench_now(screen);
     struct lw_error error = {""};
-    int64_t start_s = screen->run ? rinse_start_s(screen, now.utc_s) : 0;
+    int64_t start_s;
 
-    if (!screen->run || start_s > 0)
-        return start_s > 0 ? start_s : now.utc_s;
-    bench_done(screen, run_splash(screen->run, &now, &error), &error);
-    return now.utc_s;
+    if (!screen->run || !bench_done(screen, run_splash(screen->run, &now, &error), &error))
+        return now.utc_s;
+    start_s = rinse_start_s(screen, now.utc_s);
+    return start_s ? start_s : now.utc_s;
 }
 
 void bench_splash(void *state, const struct key *key)

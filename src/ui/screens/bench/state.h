@@ -24,7 +24,7 @@ struct bench_screen {
     struct run *run; /* NULL: no batch is on the bench */
     int at;          /* the step at hand; -1: none is left */
     struct ask ask;  /* about it */
-    int64_t acknowledged_s;
+    bool notes_due;  /* the safety notes are to be acknowledged before anything else */
     int64_t timers_seen; /* what the board knows of the batch's timers */
     enum typing typing;
     struct field field;
@@ -41,7 +41,6 @@ struct bench_screen {
     int64_t id[NUMBERED_LINES]; /* batches or timers that a list offers */
     char number_of[NUMBERED_LINES][BATCH_NUMBER_BYTES];
     const struct deed *menu[NUMBERED_LINES];
-    int question; /* of the closing ones */
     struct action action[BENCH_ACTIONS];
     char keys[BENCH_ACTIONS][BENCH_KEYS_BYTES];
 };
@@ -59,9 +58,6 @@ bool bench_done(struct bench_screen *screen, enum lw_status status, const struct
 /* Puts another batch on the screen; 0: none. */
 bool bench_turn_to(struct bench_screen *screen, int64_t batch);
 
-/* The safety notes are to be acknowledged before anything else. */
-bool bench_must_acknowledge(const struct bench_screen *screen);
-
 /* ---- ask.c, piping.c, lists.c: painting */
 
 void bench_paint_ask(const struct bench_screen *screen, const struct canvas *body);
@@ -78,8 +74,6 @@ int bench_paint_notes(const struct canvas *canvas, int row, const char *const no
 void bench_paint_lists(const struct bench_screen *screen, const struct canvas *canvas, int row, int rows);
 /* The same at length, with the timeline and the findings, for a wide window. */
 void bench_paint_side(const struct bench_screen *screen, const struct canvas *canvas);
-
-const char *bench_stage_name(int stage);
 
 /* ---- typing.c: digits, units and arithmetic */
 

@@ -116,14 +116,6 @@ void bench_enter(void *state, const struct key *key)
         by_kind[screen->ask.kind](screen);
 }
 
-static const char *const stages[STAGES] = {"unmixed", "emulsion", "thin",       "medium",
-                                           "thick",   "piping",   "over-stiff", "set up"};
-
-const char *bench_stage_name(int stage)
-{
-    return stage >= 0 && stage < STAGES ? stages[stage] : "not looked at yet";
-}
-
 void bench_stamp(struct bench_screen *screen, int stage)
 {
     struct lw_now now = bench_now(screen);
@@ -132,7 +124,7 @@ void bench_stamp(struct bench_screen *screen, int stage)
     if (stage >= STAGES)
         desk_say(screen->top.desk, STYLE_PLAIN, "Trace goes from 0, unmixed, to 7, set up.");
     else if (bench_done(screen, run_stage(screen->run, &now, stage, &error), &error))
-        desk_say(screen->top.desk, STYLE_GOOD, "Stamped: %d, %s.", stage, stages[stage]);
+        desk_say(screen->top.desk, STYLE_GOOD, "Stamped: %d, %s.", stage, run_stage_name(stage));
 }
 
 static void many_taken(void *context, int index)

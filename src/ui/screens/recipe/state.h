@@ -28,7 +28,7 @@ struct recipe_screen {
     struct top top;
     struct editor *editor;
     struct page page;
-    int width[REGIONS], rows[REGIONS], top[REGIONS]; /* as last painted */
+    int width[REGIONS], rows[REGIONS], scrolled[REGIONS]; /* as last painted */
     int portions_row;                                /* of the body, where the portions begin */
     struct spot spot;
     bool editing;
