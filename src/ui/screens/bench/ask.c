@@ -70,15 +70,16 @@ int bench_paint_head(const struct bench_screen *screen, const struct canvas *bod
 {
     const struct plan *plan = run_planned(screen->run)->plan;
     const struct ask *ask = &screen->ask;
+    const char *scale = ask->kind == ASK_READING && ask->scale < plan->scales ? plan->scale[ask->scale].name : "";
     char line[LW_NAME_BYTES * 3];
-    int done, all, right = ask->kind == ASK_READING && ask->scale >= 0 && ask->scale < plan->scales ? SCALE_WIDTH : 0;
+    int done, all, right = (int)utf8_columns(scale);
 
     paint_name(screen, body);
     run_progress(screen->run, &done, &all);
     snprintf(line, sizeof line, "step %d of %d   %s", done + 1 < all ? done + 1 : all, all, ask->title);
-    canvas_span(body, 1, 1, body->cols - 2 - right, STYLE_STRONG, line);
-    if (right > 0)
-        canvas_span_right(body, 1, body->cols - 1 - right, right, STYLE_STRONG, plan->scale[ask->scale].name);
+    right = right < SCALE_WIDTH ? right : SCALE_WIDTH;
+    canvas_span(body, 1, 1, body->cols - 3 - right, STYLE_STRONG, line);
+    canvas_span_right(body, 1, body->cols - 1 - right, right, STYLE_STRONG, scale);
     return 2;
 }
 
@@ -95,51 +96,48 @@ static void paint_beside(const struct bench_screen *screen, const struct canvas 
         canvas_text(text, row, 0, STYLE_STRONG, "Type what it reads, then Enter.");
 }
 
-static int paint_large(const struct bench_screen *screen, const struct canvas *canvas, int row)
+/* *beside: what is right of the digits, or the whole width where there are none; returns the row after. */
+static int paint_large(const struct bench_screen *screen, const struct canvas *canvas, int row, struct canvas *beside)
 {
     const struct ask *ask = &screen->ask;
-    struct canvas text;
     int col;
 
     if (!ask->large[0]) {
-        text = canvas_part(canvas, row, 1, 3, canvas->cols - 2);
-        return row + canvas_wrap(&text, 0, 3, STYLE_PLAIN, ask->explain);
+        *beside = canvas_part(canvas, row, 1, 3, canvas->cols - 2);
+        return row + canvas_wrap(beside, 0, 3, STYLE_PLAIN, ask->explain);
     }
     col = digits_paint(canvas, row, 2, STYLE_STRONG, ask->large);
     col = canvas_print(canvas, row + DIGITS_ROWS - 1, col, STYLE_STRONG, " %s", ask->unit) + 2;
     col = col < BESIDE_COL ? BESIDE_COL : col;
-    text = canvas_part(canvas, row, col, DIGITS_ROWS, canvas->cols - col - 1);
-    paint_beside(screen, &text);
+    *beside = canvas_part(canvas, row, col, DIGITS_ROWS, canvas->cols - col - 1);
+    paint_beside(screen, beside);
     return row + DIGITS_ROWS;
 }
 
-static int paint_kept(const struct bench_screen *screen, const struct canvas *canvas, int row)
+/* What was typed already of a step that asks for two numbers; returns the column after. */
+static int paint_kept(const struct bench_screen *screen, const struct canvas *line)
 {
     static const char *const what[] = {"lye", "oils"};
     char shown[SHOW_BYTES];
-    int col = 1;
+    int col = 0;
 
-    if (screen->ask.kind != ASK_TEMPERATURES || screen->kept == 0)
-        return row;
-    for (int i = 0; i < screen->kept; i++) {
+    for (int i = 0; screen->ask.kind == ASK_TEMPERATURES && i < screen->kept; i++) {
         show_temperature(shown, screen->number[i], run_settings(screen->run));
-        col = canvas_print(canvas, row, col, STYLE_STRONG, "%s %s", what[i], shown) + 3;
+        col = canvas_print(line, 0, col, STYLE_STRONG, "%s %s", what[i], shown) + 3;
     }
-    return row + 1;
+    return col;
 }
 
-/* The field, or what was weighed last. */
-static int paint_answer(const struct bench_screen *screen, const struct canvas *canvas, int row)
+/* The field, or what was weighed last, in one line. */
+static void paint_answer(const struct bench_screen *screen, const struct canvas *line)
 {
-    struct canvas line = canvas_part(canvas, row, 0, 1, canvas->cols);
+    int col = paint_kept(screen, line);
+    struct canvas rest = canvas_part(line, 0, col, 1, line->cols - col);
 
-    row = paint_kept(screen, canvas, row);
-    if (screen->typing != TYPING_NOTHING) {
-        line = canvas_part(canvas, row, 0, 1, canvas->cols);
-        bench_paint_typing(screen, &line);
-    } else if (screen->echo[0])
-        canvas_print(canvas, row, 1, STYLE_GOOD, "%s", screen->echo);
-    return row + 1;
+    if (screen->typing != TYPING_NOTHING)
+        bench_paint_typing(screen, &rest);
+    else
+        canvas_text(&rest, 0, 0, STYLE_GOOD, screen->echo);
 }
 
 static int paint_stages(const struct bench_screen *screen, const struct canvas *canvas, int row)
@@ -178,7 +176,7 @@ static void run_together(char *out, size_t size, const char *const notes[])
 {
     out[0] = '\0';
     for (int i = 0; notes[i]; i++)
-        text_add(out, size, "%s* %s", i ? "  " : "", notes[i]);
+        text_add(out, size, "%s* %s", i ? " " : "", notes[i]);
 }
 
 static int rows_of_notes(const struct canvas *canvas, const char *const notes[])
@@ -218,28 +216,33 @@ static int rows_together(const struct canvas *canvas, const char *const notes[])
     return canvas_wrapped(canvas, together);
 }
 
-/* On a lye step the notes come before everything but what to weigh. */
+/* On a lye step the notes come before everything but what to weigh; the answer stands beside the digits. */
 static void paint_safe_step(const struct bench_screen *screen, const struct canvas *canvas, int row)
 {
-    struct canvas inside = canvas_part(canvas, 0, 1, canvas->rows, canvas->cols - 2);
-    int notes, rest;
+    struct canvas inside = canvas_part(canvas, 0, 1, canvas->rows, canvas->cols - 2), line;
+    int notes = rows_together(&inside, safety_notes()), rest;
 
-    row = paint_large(screen, canvas, row);
-    row = paint_answer(screen, canvas, row);
-    notes = rows_together(&inside, safety_notes());
+    row = paint_large(screen, canvas, row, &line);
+    if (screen->ask.large[0])
+        line = canvas_part(&line, DIGITS_ROWS - 1, 0, 1, line.cols);
+    else
+        line = canvas_part(&inside, row++, 0, 1, inside.cols);
+    paint_answer(screen, &line);
     row = paint_lines(screen, canvas, row, canvas->rows - row - notes);
     row = bench_paint_notes(&inside, row, safety_notes());
-    rest = canvas->rows - row;
+    rest = canvas->rows - row < LIST_ROWS ? canvas->rows - row : LIST_ROWS;
     if (rest > 0)
-        bench_paint_lists(screen, canvas, canvas->rows - (rest < LIST_ROWS ? rest : LIST_ROWS),
-                          rest < LIST_ROWS ? rest : LIST_ROWS);
+        bench_paint_lists(screen, canvas, canvas->rows - rest, rest);
 }
 
 static void paint_step(const struct bench_screen *screen, const struct canvas *canvas, int row)
 {
-    row = paint_large(screen, canvas, row + 1);
-    row = paint_answer(screen, canvas, row + 1);
-    row = paint_stages(screen, canvas, row);
+    struct canvas line;
+
+    row = paint_large(screen, canvas, row + 1, &line);
+    line = canvas_part(canvas, row + 1, 1, 1, canvas->cols - 2);
+    paint_answer(screen, &line);
+    row = paint_stages(screen, canvas, row + 2);
     paint_lines(screen, canvas, row, canvas->rows - LIST_ROWS - row);
     bench_paint_lists(screen, canvas, canvas->rows - LIST_ROWS, LIST_ROWS);
 }

@@ -247,9 +247,8 @@ static const char *no_kept_number(void *state)
 
 static const char *has_to_be_typed(void *state)
 {
-    const struct bench_screen *screen = state;
-
-    return screen->ask.typed ? "Alkali is never taken as shown: type what the scale reads, then Enter." : NULL;
+    (void)state;
+    return "Alkali is never taken as shown: type what the scale reads, then Enter.";
 }
 
 #define AT(place) (1u << (place))
@@ -259,10 +258,11 @@ enum { AT_NO_PIECES = AT_STEPS & ~(1 << ASK_PIECES) };
 /* clang-format off */
 static const struct deed table[] = {
     {"done", "Enter", "done", "The step is done.", bench_enter, NULL, AT(ASK_ENTER), false},
-    {"done", "Enter", "as shown", "Takes the reading as it is shown; alkali has to be typed.", bench_enter, has_to_be_typed,
-     AT(ASK_READING), false},
+    {"done", "Enter", "as shown", "Takes the reading as it is shown.", bench_enter, NULL, AT(ASK_READING), false},
     {"", "0-9", "what it reads", "Types what the scale reads, with units and arithmetic if you like: 12 oz, 250/3.", NULL,
-     NULL, AT(ASK_READING), false},
+     NULL, AT(ASK_READING) | AT(DEED_AT_ALKALI), false},
+    {"done", "Enter", NULL, "Takes nothing here: the reading of an alkali has to be typed.", bench_enter, has_to_be_typed,
+     AT(DEED_AT_ALKALI), false},
     {"", "0-9", "temperature", "Types the lye's temperature, then the oils'; both can be left out.", NULL, NULL,
      AT(ASK_TEMPERATURES), false},
     {"done", "Enter", "combined", "Lye meets oil: stamps the time.", bench_enter, NULL, AT(ASK_TEMPERATURES), false},
@@ -284,11 +284,11 @@ static const struct deed table[] = {
      AT(DEED_AT_NOTES), false},
     {"splash", "!", "splash", "Lye on somebody: first aid, large, with a timer of 20 minutes.", bench_splash, NULL, ALWAYS,
      true},
-    {"going", "g", "it is going", "The batter is setting: keeps only the shortest way to a pour.", going, NULL, AT_STEPS, true},
     {"back", "-", "back", "Takes back what was said last.", back, NULL, AT_NO_PIECES | AT(DEED_AT_END), false},
     {"back", "b", NULL, "Takes back what was said last, a step or a weighing.", back, NULL, AT(ASK_PIECES), true},
     {"menu", ".", "list", "Lists by number what has a letter or sign, for a number pad alone.", bench_menu, NULL, AT_BATCH,
      false},
+    {"going", "g", "it is going", "The batter is setting: keeps only the shortest way to a pour.", going, NULL, AT_STEPS, true},
     {"timer", "t", "timer", "Starts or stops a timer.", bench_timers, NULL, AT_STEPS, true},
     {"skip", "s", "skip", "Skips the step; not an alkali weighing, not combining.", skip, NULL, AT_STEPS, true},
     {"next", "n", "next batch", "Goes to another batch on the bench.", next_batch, no_other, ALWAYS, true},
@@ -317,7 +317,9 @@ unsigned deeds_place(const struct bench_screen *screen)
         return DEED_AT_NOTHING;
     if (screen->at < 0)
         return DEED_AT_END;
-    return screen->notes_due ? DEED_AT_NOTES : (unsigned)screen->ask.kind;
+    if (screen->notes_due)
+        return DEED_AT_NOTES;
+    return screen->ask.typed ? DEED_AT_ALKALI : (unsigned)screen->ask.kind;
 }
 
 /* The usual keys, and the maker's own for that word beside them. */

@@ -13,8 +13,8 @@ struct deed {
     bool menu;      /* in the list of `.`, since its key is a letter or sign */
 };
 
-/* What stands beside a step in the place of enum ask_kind. */
-enum { DEED_AT_END = 7, DEED_AT_NOTES = 8, DEED_AT_NOTHING = 9, DEED_PLACES = 10 };
+/* What stands in the place of enum ask_kind: a reading that has to be typed, and places that are no step. */
+enum { DEED_AT_ALKALI = 7, DEED_AT_END = 8, DEED_AT_NOTES = 9, DEED_AT_NOTHING = 10, DEED_PLACES = 11 };
 
 /* The table, in the order of use. */
 const struct deed *deeds(size_t *count);

@@ -9,7 +9,7 @@
 #include "ui/screens/show.h"
 #include "work/words.h"
 
-enum { LINE_BYTES = 512, LABEL_COLS = 10, NEXT_STEPS = 4, MINUTE_S = 60, WORD_STYLES = 3, SIDE_DONE = 9, SIDE_NEXT = 9 };
+enum { LINE_BYTES = 512, LABEL_COLS = 10, MINUTE_S = 60, WORD_STYLES = 3, SIDE_DONE = 9, SIDE_NEXT = 9 };
 
 /* What went in of a part; NULL for parts that are not weighed. */
 static const struct charge *charge_of(const struct batch *batch, struct part_ref what)
@@ -90,30 +90,39 @@ static int here(const struct bench_screen *screen)
     return screen->at >= 0 ? screen->at : run_batch(screen->run)->steps;
 }
 
-static void weighed_line(const struct bench_screen *screen, char *out, size_t size)
+/* Adds another step to a line of them; false, and the line as it was, where it does not fit the columns. */
+static bool join_step(const struct bench_screen *screen, int index, const char *between, int columns, char *out, size_t size)
 {
-    int found = 0;
+    size_t length = strlen(out);
 
+    text_add(out, size, "%s", length > 0 ? between : "");
+    add_step(screen, index, out, size);
+    if (length == 0 || (int)utf8_columns(out) <= columns)
+        return true;
+    out[length] = '\0';
+    return false;
+}
+
+static void weighed_line(const struct bench_screen *screen, int columns, char *out, size_t size)
+{
     out[0] = '\0';
-    for (int i = here(screen) - 1; i >= 0 && found < NEXT_STEPS; i--) {
+    for (int i = here(screen) - 1; i >= 0; i--) {
         const struct batch_step *step = &run_batch(screen->run)->step[i];
 
-        if (step->state != STEP_DONE || step->step.kind != STEP_WEIGH)
-            continue;
-        text_add(out, size, found++ ? ", " : "");
-        add_step(screen, i, out, size);
+        if (step->state == STEP_DONE && step->step.kind == STEP_WEIGH &&
+            !join_step(screen, i, ", ", columns, out, size))
+            return;
     }
 }
 
-static void next_line(const struct bench_screen *screen, char *out, size_t size)
+static void next_line(const struct bench_screen *screen, int columns, char *out, size_t size)
 {
-    int at = here(screen), found = 0;
+    int at = here(screen);
 
     out[0] = '\0';
-    while (found < NEXT_STEPS && (at = step_from(screen, at + 1, 1, STEP_TODO)) >= 0) {
-        text_add(out, size, found++ ? ", then " : "");
-        add_step(screen, at, out, size);
-    }
+    while ((at = step_from(screen, at + 1, 1, STEP_TODO)) >= 0)
+        if (!join_step(screen, at, ", then ", columns, out, size))
+            return;
 }
 
 static uint16_t style_of(const char *word)
@@ -151,15 +160,16 @@ static void paint_labelled(const struct canvas *canvas, int row, const char *lab
 
 void bench_paint_lists(const struct bench_screen *screen, const struct canvas *canvas, int row, int rows)
 {
+    int columns = canvas->cols - LABEL_COLS - 1;
     char line[LINE_BYTES];
 
     paint_margin(screen, canvas, row + rows - 1);
     if (rows > 1) {
-        next_line(screen, line, sizeof line);
+        next_line(screen, columns, line, sizeof line);
         paint_labelled(canvas, row + rows - 2, "next", line[0] ? line : "nothing: this is the last step");
     }
     if (rows > 2) {
-        weighed_line(screen, line, sizeof line);
+        weighed_line(screen, columns, line, sizeof line);
         if (line[0])
             paint_labelled(canvas, row + rows - 3, "weighed", line);
     }

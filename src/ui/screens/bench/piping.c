@@ -59,7 +59,7 @@ static void paint_time(const struct canvas *canvas, int row, const struct piping
 void bench_paint_piping(const struct bench_screen *screen, const struct canvas *canvas, int row)
 {
     struct lw_now now = bench_now(screen);
-    struct canvas line = canvas_part(canvas, row + 10, 0, 1, canvas->cols);
+    struct canvas line = canvas_part(canvas, row + 10, 2, 1, canvas->cols - 3);
     struct piping piping;
 
     run_piping(screen->run, &now, &piping);

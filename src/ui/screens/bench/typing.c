@@ -81,11 +81,12 @@ static void note_on(const struct bench_screen *screen, char *out, size_t size)
 void bench_paint_typing(const struct bench_screen *screen, const struct canvas *line)
 {
     char note[WORDS_WHAT_BYTES];
-    int col = canvas_text(line, 0, 1, STYLE_STRONG, prompt(screen)) + 1;
+    int col = canvas_text(line, 0, 0, STYLE_STRONG, prompt(screen)) + 1;
+    int width = line->cols - col < FIELD_WIDTH ? line->cols - col : FIELD_WIDTH;
 
-    field_paint(&screen->field, line, 0, col, FIELD_WIDTH);
+    field_paint(&screen->field, line, 0, col, width);
     note_on(screen, note, sizeof note);
-    canvas_span(line, 0, col + FIELD_WIDTH + 1, line->cols - col - FIELD_WIDTH - 2, STYLE_PLAIN, note);
+    canvas_span(line, 0, col + width + 1, line->cols - col - width - 1, STYLE_PLAIN, note);
 }
 
 static void take_typed(struct bench_screen *screen)
