@@ -95,7 +95,7 @@ struct step {
     X(LEFT, "left in bag")          /* mass_ug; number[0]: 1 weighed, 0 estimated */                                \
     X(RECOUNTED, "recounted")       /* good ones after lifting, rejects in all */                                   \
     X(PLACED, "placed")             /* pieces; text: number of the batch they are from */                           \
-    X(LEFTOVER, "leftover")         /* mass_ug of portion `what`, use by (UTC s) */                                 \
+    X(LEFTOVER, "leftover")         /* mass_ug of portion `what`, days it keeps */                                  \
     X(GOING, "going")               /* the batter is setting: shortest way from here */                             \
     X(SPLASH, "splash")             /* alkali on somebody; first aid was shown */                                   \
     X(ACKNOWLEDGED, "acknowledged") /* the safety notes were read */                                                \

@@ -5,8 +5,6 @@
 #include "base/text.h"
 #include "work/run_inside.h"
 
-enum { DAY = 86400 };
-
 static enum lw_status at_kind(const struct run *run, enum step_kind kind, const char *what,
                               const struct batch_step **here, struct lw_error *error)
 {
@@ -157,6 +155,6 @@ enum lw_status run_leftover(struct run *run, const struct lw_now *now, int porti
         return lw_fail(error, LW_INVALID, "A leftover has a mass above 0 and the portion that it is from.");
     event.what = (struct part_ref){PART_PORTION, (int16_t)portion, 0};
     event.mass_ug = mass_ug;
-    event.number[0] = (double)(now->utc_s + (int64_t)days * DAY);
+    event.number[0] = days;
     return record(run, now, event, error);
 }
