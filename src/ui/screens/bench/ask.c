@@ -71,15 +71,19 @@ int bench_paint_head(const struct bench_screen *screen, const struct canvas *bod
     const struct plan *plan = run_planned(screen->run)->plan;
     const struct ask *ask = &screen->ask;
     const char *scale = ask->kind == ASK_READING && ask->scale < plan->scales ? plan->scale[ask->scale].name : "";
-    char line[LW_NAME_BYTES * 3];
-    int done, all, right = (int)utf8_columns(scale);
+    char line[LW_NAME_BYTES * 3], on[LW_NAME_BYTES + 8] = "";
+    int done, all, right;
+
+    if (scale[0])
+        text_add(on, sizeof on, "scale: %s", scale);
+    right = (int)utf8_columns(on);
 
     paint_name(screen, body);
     run_progress(screen->run, &done, &all);
     snprintf(line, sizeof line, "step %d of %d   %s", done + 1 < all ? done + 1 : all, all, ask->title);
     right = right < SCALE_WIDTH ? right : SCALE_WIDTH;
     canvas_span(body, 1, 1, body->cols - 3 - right, STYLE_STRONG, line);
-    canvas_span_right(body, 1, body->cols - 1 - right, right, STYLE_STRONG, scale);
+    canvas_span_right(body, 1, body->cols - 1 - right, right, STYLE_STRONG, on);
     return 2;
 }
 
@@ -230,9 +234,9 @@ static void paint_safe_step(const struct bench_screen *screen, const struct canv
     paint_answer(screen, &line);
     row = paint_lines(screen, canvas, row, canvas->rows - row - notes);
     row = bench_paint_notes(&inside, row, safety_notes());
-    rest = canvas->rows - row < LIST_ROWS ? canvas->rows - row : LIST_ROWS;
+    rest = canvas->rows - row;
     if (rest > 0)
-        bench_paint_lists(screen, canvas, canvas->rows - rest, rest);
+        bench_paint_lists(screen, canvas, row, rest);
 }
 
 static void paint_step(const struct bench_screen *screen, const struct canvas *canvas, int row)
@@ -243,8 +247,9 @@ static void paint_step(const struct bench_screen *screen, const struct canvas *c
     line = canvas_part(canvas, row + 1, 1, 1, canvas->cols - 2);
     paint_answer(screen, &line);
     row = paint_stages(screen, canvas, row + 2);
-    paint_lines(screen, canvas, row, canvas->rows - LIST_ROWS - row);
-    bench_paint_lists(screen, canvas, canvas->rows - LIST_ROWS, LIST_ROWS);
+    row = paint_lines(screen, canvas, row, canvas->rows - LIST_ROWS - row) + 1;
+    row = row < canvas->rows - LIST_ROWS ? row : canvas->rows - LIST_ROWS;
+    bench_paint_lists(screen, canvas, row, canvas->rows - row);
 }
 
 static void paint_end(const struct bench_screen *screen, const struct canvas *canvas)

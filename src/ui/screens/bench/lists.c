@@ -9,7 +9,7 @@
 #include "ui/screens/show.h"
 #include "work/words.h"
 
-enum { LINE_BYTES = 512, LABEL_COLS = 10, MINUTE_S = 60, WORD_STYLES = 3, SIDE_DONE = 9, SIDE_NEXT = 9 };
+enum { LINE_BYTES = 512, LABEL_COLS = 10, LIST_MOST = 4, MINUTE_S = 60, WORD_STYLES = 3, SIDE_DONE = 9, SIDE_NEXT = 9 };
 
 /* What went in of a part; NULL for parts that are not weighed. */
 static const struct charge *charge_of(const struct batch *batch, struct part_ref what)
@@ -90,41 +90,6 @@ static int here(const struct bench_screen *screen)
     return screen->at >= 0 ? screen->at : run_batch(screen->run)->steps;
 }
 
-/* Adds another step to a line of them; false, and the line as it was, where it does not fit the columns. */
-static bool join_step(const struct bench_screen *screen, int index, const char *between, int columns, char *out, size_t size)
-{
-    size_t length = strlen(out);
-
-    text_add(out, size, "%s", length > 0 ? between : "");
-    add_step(screen, index, out, size);
-    if (length == 0 || (int)utf8_columns(out) <= columns)
-        return true;
-    out[length] = '\0';
-    return false;
-}
-
-static void weighed_line(const struct bench_screen *screen, int columns, char *out, size_t size)
-{
-    out[0] = '\0';
-    for (int i = here(screen) - 1; i >= 0; i--) {
-        const struct batch_step *step = &run_batch(screen->run)->step[i];
-
-        if (step->state == STEP_DONE && step->step.kind == STEP_WEIGH &&
-            !join_step(screen, i, ", ", columns, out, size))
-            return;
-    }
-}
-
-static void next_line(const struct bench_screen *screen, int columns, char *out, size_t size)
-{
-    int at = here(screen);
-
-    out[0] = '\0';
-    while ((at = step_from(screen, at + 1, 1, STEP_TODO)) >= 0)
-        if (!join_step(screen, at, ", then ", columns, out, size))
-            return;
-}
-
 static uint16_t style_of(const char *word)
 {
     static const struct {
@@ -152,27 +117,52 @@ static void paint_margin(const struct bench_screen *screen, const struct canvas 
     canvas_text(canvas, row, col, style_of(word), word);
 }
 
-static void paint_labelled(const struct canvas *canvas, int row, const char *label, const char *text)
+/* The step at index, with the label where it is the first of its list. */
+static void paint_line(const struct bench_screen *screen, const struct canvas *canvas, int row, const char *label, int index)
 {
+    char line[LINE_BYTES] = "";
+
+    add_step(screen, index, line, sizeof line);
     canvas_text(canvas, row, 1, STYLE_PLAIN, label);
-    canvas_span(canvas, row, LABEL_COLS, canvas->cols - LABEL_COLS - 1, STYLE_PLAIN, text);
+    canvas_span(canvas, row, LABEL_COLS, canvas->cols - LABEL_COLS - 1, STYLE_PLAIN, line);
+}
+
+/* The last weighing before a step; -1: none. */
+static int weighed_before(const struct bench_screen *screen, int index)
+{
+    while ((index = step_from(screen, index - 1, -1, STEP_DONE)) >= 0)
+        if (run_batch(screen->run)->step[index].step.kind == STEP_WEIGH)
+            return index;
+    return -1;
+}
+
+/* Up to `rows` weighings, the last at the bottom. */
+static void paint_weighed(const struct bench_screen *screen, const struct canvas *canvas, int row, int rows)
+{
+    int last[LIST_MOST], count = 0, at = here(screen);
+
+    while (count < rows && count < LIST_MOST && (at = weighed_before(screen, at)) >= 0)
+        last[count++] = at;
+    for (int i = 0; i < count; i++)
+        paint_line(screen, canvas, row + rows - 1 - i, i == count - 1 ? "weighed" : "", last[i]);
+}
+
+static void paint_next(const struct bench_screen *screen, const struct canvas *canvas, int row, int rows)
+{
+    int at = here(screen);
+
+    for (int i = 0; i < rows && (at = step_from(screen, at + 1, 1, STEP_TODO)) >= 0; i++)
+        paint_line(screen, canvas, row + i, i == 0 ? "next" : "", at);
 }
 
 void bench_paint_lists(const struct bench_screen *screen, const struct canvas *canvas, int row, int rows)
 {
-    int columns = canvas->cols - LABEL_COLS - 1;
-    char line[LINE_BYTES];
+    int listed = rows - 1 < 2 * LIST_MOST ? rows - 1 : 2 * LIST_MOST, next = (listed + 1) / 2;
 
-    paint_margin(screen, canvas, row + rows - 1);
-    if (rows > 1) {
-        next_line(screen, columns, line, sizeof line);
-        paint_labelled(canvas, row + rows - 2, "next", line[0] ? line : "nothing: this is the last step");
-    }
-    if (rows > 2) {
-        weighed_line(screen, columns, line, sizeof line);
-        if (line[0])
-            paint_labelled(canvas, row + rows - 3, "weighed", line);
-    }
+    row += rows - 1 - listed;
+    paint_weighed(screen, canvas, row, listed - next);
+    paint_next(screen, canvas, row + listed - next, next);
+    paint_margin(screen, canvas, row + listed);
 }
 
 /* A heading and up to `most` steps, from the step at hand on or back. */

@@ -70,7 +70,7 @@ int bench_paint_head(const struct bench_screen *screen, const struct canvas *bod
 /* Notes one after the other, each on its own lines where there is room, else in one run; returns the row after. */
 int bench_paint_notes(const struct canvas *canvas, int row, const char *const notes[]);
 
-/* "weighed", "next" and the margin as weighed, in `rows` rows from `row`. */
+/* The last weighings, the next steps and in the last row the margin as weighed, in `rows` rows from `row`. */
 void bench_paint_lists(const struct bench_screen *screen, const struct canvas *canvas, int row, int rows);
 /* The same at length, with the timeline and the findings, for a wide window. */
 void bench_paint_side(const struct bench_screen *screen, const struct canvas *canvas);

@@ -1,5 +1,4 @@
 /* today.c - where a maker begins: the batches on the bench, how to start, the recipes changed last, and in the demo the tour. */
-#include <stdio.h>
 #include <stdlib.h>
 
 #include "base/text.h"
@@ -8,7 +7,7 @@
 #include "ui/screens/dates.h"
 #include "ui/screens/top.h"
 
-enum { LATEST = 9, DAY_WIDTH = 10, TIMER_WIDTH = 30 };
+enum { LATEST = 9, DAY_WIDTH = 10, TIMERS_WIDTH = 30 };
 
 struct today_screen {
     struct top top; /* first, for top_key */
@@ -61,30 +60,18 @@ static void where(void *state, char *out, size_t size)
     text_copy(out, size, ((struct today_screen *)state)->top.demo ? "Today   made-up records of the demo" : "Today");
 }
 
-/* The timer of the batch that is due first. */
-static const struct board_timer *first_timer(const struct board *board, int64_t batch, int64_t now_s)
+/* The timers of one batch, the soonest first, as the first line writes them. */
+static void paint_timers(const struct today_screen *screen, int64_t batch, const struct canvas *line)
 {
-    const struct board_timer *first = NULL;
+    const struct board *board = &screen->top.running->board;
+    struct board own = {.batches = 1};
+    char text[TIMERS_WIDTH * 4];
 
     for (int i = 0; i < board->timers; i++)
-        if (board->timer[i].batch == batch &&
-            (!first || board_left_s(&board->timer[i].timer, now_s) < board_left_s(&first->timer, now_s)))
-            first = &board->timer[i];
-    return first;
-}
-
-static void paint_timer(const struct today_screen *screen, int64_t batch, const struct canvas *line)
-{
-    int64_t now_s = workshop_now(screen->top.workshop).utc_s, left_s;
-    const struct board_timer *timer = first_timer(&screen->top.running->board, batch, now_s);
-    char text[LW_NAME_BYTES + 32];
-
-    if (!timer)
-        return;
-    left_s = board_left_s(&timer->timer, now_s);
-    snprintf(text, sizeof text, left_s < 0 ? "%s over" : "%s %02d:%02d", timer->timer.name, (int)(left_s / 60),
-             (int)(left_s % 60));
-    canvas_span_right(line, 0, line->cols - TIMER_WIDTH - 1, TIMER_WIDTH, STYLE_STRONG, text);
+        if (board->timer[i].batch == batch)
+            own.timer[own.timers++] = board->timer[i];
+    board_status(&own, workshop_now(screen->top.workshop).utc_s, TIMERS_WIDTH, text, sizeof text);
+    canvas_span_right(line, 0, line->cols - TIMERS_WIDTH - 1, TIMERS_WIDTH, STYLE_STRONG, text);
 }
 
 static void paint_row(void *context, int index, bool selected, const struct canvas *line)
@@ -98,7 +85,7 @@ static void paint_row(void *context, int index, bool selected, const struct canv
     if (index < batches(screen)) {
         canvas_text(line, 0, 0, STYLE_STRONG, "on bench");
         canvas_print(&name, 0, canvas_text(&name, 0, 0, style, batch->name), STYLE_PLAIN, "   batch %s", batch->number);
-        paint_timer(screen, batch->id, line);
+        paint_timers(screen, batch->id, line);
         return;
     }
     index -= batches(screen);
