@@ -4,7 +4,7 @@
 #include "store/query.h"
 
 static const enum sql shifts[] = {SQL_RECIPE_MOMENTS, SQL_REVISION_MOMENTS, SQL_INGREDIENT_MOMENTS, SQL_BATCH_MOMENTS,
-                                   SQL_EVENT_MOMENTS};
+                                  SQL_EVENT_MOMENTS};
 
 static enum lw_status shift_all(struct store *store, int64_t seconds, struct lw_error *error)
 {

@@ -201,7 +201,8 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_BATCH_TAKEN] = "SELECT number FROM batch WHERE number = ?1 OR uuid = ?2",
     [SQL_BATCH_INSERT] = "INSERT INTO batch (uuid, oils_ug, number, name, recipe_id, revision, started_s, utc_offset)"
                          " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
-    [SQL_BATCH_SELECT] = "SELECT uuid, number, name, recipe_id, revision, started_s, utc_offset FROM batch WHERE id = ?1",
+    [SQL_BATCH_SELECT] =
+        "SELECT uuid, number, name, recipe_id, revision, started_s, utc_offset FROM batch WHERE id = ?1",
     [SQL_BATCH_VESSEL_INSERT] = "INSERT INTO batch_vessel (batch_id, position, name, empty_ug) VALUES (?1, ?2, ?3, ?4)",
     [SQL_BATCH_VESSEL_SELECT] =
         "SELECT position, name, empty_ug FROM batch_vessel WHERE batch_id = ?1 ORDER BY position",

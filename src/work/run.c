@@ -11,8 +11,6 @@
 #include "work/run_inside.h"
 #include "work/words.h"
 
-
-
 const struct plan_document *run_planned(const struct run *run)
 {
     return version_document(run->version);

@@ -22,11 +22,11 @@ struct run;
 /* How a batch is to be made: chosen before it starts. */
 struct run_choice {
     int64_t recipe_id;
-    struct plan_size size;            /* plan_file.h: as the recipe, or so many grams of oils or batter */
-    enum lye_order order;             /* settings.h */
+    struct plan_size size; /* plan_file.h: as the recipe, or so many grams of oils or batter */
+    enum lye_order order;  /* settings.h */
     char number[BATCH_NUMBER_BYTES];
-    int lye_vessel, jug;              /* index of settings.vessel; -1: none is chosen, it is tared */
-    char reason[EVENT_TEXT_BYTES];    /* why a caution about lye does not stop it; "" none */
+    int lye_vessel, jug;           /* index of settings.vessel; -1: none is chosen, it is tared */
+    char reason[EVENT_TEXT_BYTES]; /* why a caution about lye does not stop it; "" none */
 };
 
 /* The choice to begin with: the recipe's own size, the settings' order, the next number by the settings' pattern, no vessels. */
@@ -49,8 +49,8 @@ void run_free(struct run *run);
 
 const struct batch *run_batch(const struct run *run);
 const struct plan_document *run_planned(const struct run *run);
-const struct plan *run_charged(const struct run *run); /* the plan with what was weighed in it */
-const char *run_margin_word(const struct run *run);    /* of that: LYE-HEAVY, TIGHT, WIDE */
+const struct plan *run_charged(const struct run *run);      /* the plan with what was weighed in it */
+const char *run_margin_word(const struct run *run);         /* of that: LYE-HEAVY, TIGHT, WIDE */
 const struct settings *run_settings(const struct run *run); /* units and bounds as frozen */
 
 /* ---- the step at hand */
@@ -69,21 +69,21 @@ enum { ASK_LINES = 14 };
 
 struct ask {
     enum ask_kind kind;
-    int step;               /* index in run_batch()->step */
-    bool typed;             /* Enter alone does not take it: alkali */
-    bool safety;            /* a lye step: show the safety notes (base/safety.h) in full */
-    int64_t target_ug;      /* what is still to go in: runs on what was weighed */
-    int64_t reading_ug;     /* what the scale should then show, vessel and content included where they stand on it */
-    int64_t before_ug;      /* what it shows before */
+    int step;           /* index in run_batch()->step */
+    bool typed;         /* Enter alone does not take it: alkali */
+    bool safety;        /* a lye step: show the safety notes (base/safety.h) in full */
+    int64_t target_ug;  /* what is still to go in: runs on what was weighed */
+    int64_t reading_ug; /* what the scale should then show, vessel and content included where they stand on it */
+    int64_t before_ug;  /* what it shows before */
     int64_t division_ug, tolerance_ug;
-    int scale;              /* index in plan.scale */
-    char title[160];        /* "coconut oil into jug B" */
-    char large[32];         /* what is drawn large: "913", "31"; "" nothing */
-    char unit[8];           /* beside it */
-    char explain[200];      /* "jug B 212, olive as weighed 451, and now 250" */
+    int scale;         /* index in plan.scale */
+    char title[160];   /* "coconut oil into jug B" */
+    char large[32];    /* what is drawn large: "913", "31"; "" nothing */
+    char unit[8];      /* beside it */
+    char explain[200]; /* "jug B 212, olive as weighed 451, and now 250" */
     int lines;
     char line[ASK_LINES][160]; /* what to do, one thing a line */
-    struct words shift;     /* a colour that changes: what it looks like now and later; "" none */
+    struct words shift;        /* a colour that changes: what it looks like now and later; "" none */
 };
 
 /* Index of the first step that is to be done; -1: none is left. */
@@ -93,14 +93,15 @@ void run_ask(const struct run *run, int step, const struct lw_now *now, struct a
 /* ---- weighing. The reading is what the scale shows; a number typed without the vessel is one where `before` was tared away. */
 
 struct judgement {
-    bool fine;                /* within tolerance */
-    int64_t mass_ug;          /* what went in by this reading */
-    struct slip slip;         /* what it most likely is */
+    bool fine;                   /* within tolerance */
+    int64_t mass_ug;             /* what went in by this reading */
+    struct slip slip;            /* what it most likely is */
     char what[WORDS_WHAT_BYTES]; /* what happened and where the margin would be, a sentence or two; "" where fine */
 };
 
 /* Looks at a reading without recording it. LW_INVALID where it cannot be: beyond the scale, less than the empty vessel. */
-enum lw_status run_judge(const struct run *run, int64_t reading_ug, struct judgement *judgement, struct lw_error *error);
+enum lw_status run_judge(const struct run *run, int64_t reading_ug, struct judgement *judgement,
+                         struct lw_error *error);
 
 /* Records the reading of the step at hand, right or wrong, and goes on. echo: "139.81: NaOH into the cup". */
 enum lw_status run_weigh(struct run *run, const struct lw_now *now, int64_t reading_ug, char *echo, size_t size,
@@ -111,8 +112,8 @@ int run_remedies(const struct run *run, struct part_ref what, struct remedy reme
                  struct words words[REMEDIES]);
 
 /* Takes it: steps are added before the step at hand, or the batch is left or set aside; the record says which. */
-enum lw_status run_put_right(struct run *run, const struct lw_now *now, const struct remedy *remedy,
-                             const char *words, struct lw_error *error);
+enum lw_status run_put_right(struct run *run, const struct lw_now *now, const struct remedy *remedy, const char *words,
+                             struct lw_error *error);
 
 /* States what is really in of a part, found out later (0: it was forgotten): in place of its weighings so far. */
 enum lw_status run_correct(struct run *run, const struct lw_now *now, struct part_ref what, int64_t mass_ug,
@@ -125,7 +126,8 @@ enum lw_status run_correct(struct run *run, const struct lw_now *now, struct par
 enum lw_status run_done(struct run *run, const struct lw_now *now, struct lw_error *error);
 enum lw_status run_combine(struct run *run, const struct lw_now *now, double lye_c, double oil_c,
                            struct lw_error *error); /* NAN: not taken */
-enum lw_status run_skip(struct run *run, const struct lw_now *now, struct lw_error *error); /* never alkali, combining */
+enum lw_status run_skip(struct run *run, const struct lw_now *now,
+                        struct lw_error *error); /* never alkali, combining */
 /* Takes back what was said last of the step before, which is then to be done again. */
 enum lw_status run_back(struct run *run, const struct lw_now *now, char *echo, size_t size, struct lw_error *error);
 /* The step at hand after the one that follows it. */
@@ -140,10 +142,12 @@ enum lw_status run_problem(struct run *run, const struct lw_now *now, const char
 /* The safety notes were not acknowledged yet on this day of the maker, in no batch. */
 bool run_acknowledge_due(const struct run *run, const struct lw_now *now);
 enum lw_status run_acknowledge(struct run *run, const struct lw_now *now, struct lw_error *error);
-enum lw_status run_splash(struct run *run, const struct lw_now *now, struct lw_error *error); /* with a timer of 20 minutes */
-enum lw_status run_going(struct run *run, const struct lw_now *now, struct lw_error *error);  /* keeps the shortest way */
-enum lw_status run_timer(struct run *run, const struct lw_now *now, const char *name, int64_t length_s, int64_t repeat_s,
-                         struct lw_error *error);
+enum lw_status run_splash(struct run *run, const struct lw_now *now,
+                          struct lw_error *error); /* with a timer of 20 minutes */
+enum lw_status run_going(struct run *run, const struct lw_now *now,
+                         struct lw_error *error); /* keeps the shortest way */
+enum lw_status run_timer(struct run *run, const struct lw_now *now, const char *name, int64_t length_s,
+                         int64_t repeat_s, struct lw_error *error);
 enum lw_status run_timer_off(struct run *run, const struct lw_now *now, int64_t event, struct lw_error *error);
 /* The timer that is offered for a step: its name, length and repeat; false where it has none. */
 bool run_timer_offered(const struct run *run, int step, char name[LW_NAME_BYTES], int64_t *length_s, int64_t *repeat_s);
@@ -151,7 +155,8 @@ bool run_timer_offered(const struct run *run, int step, char name[LW_NAME_BYTES]
 /* Counting pieces at an ASK_PIECES step. what: EVENT_PIECES, EVENT_REJECTS or EVENT_SCRAPED; how_many may be -1 to take one back. */
 enum lw_status run_count(struct run *run, const struct lw_now *now, enum event_kind what, int how_many,
                          struct lw_error *error);
-enum lw_status run_left(struct run *run, const struct lw_now *now, int64_t mass_ug, bool weighed, struct lw_error *error);
+enum lw_status run_left(struct run *run, const struct lw_now *now, int64_t mass_ug, bool weighed,
+                        struct lw_error *error);
 /* Kind index in run_batch()->pieces of the step at hand; -1: it pipes nothing. */
 int run_kind(const struct run *run);
 void run_piping(const struct run *run, const struct lw_now *now, struct piping *piping);
@@ -161,7 +166,8 @@ void run_piping_help(const struct run *run, const struct lw_now *now, struct pip
 /* ASK_TWO_COUNTS and ASK_COUNT: records and goes on. */
 enum lw_status run_recount(struct run *run, const struct lw_now *now, int good, int rejects, struct lw_error *error);
 enum lw_status run_cut(struct run *run, const struct lw_now *now, int bars, double lightest_g, struct lw_error *error);
-enum lw_status run_place(struct run *run, const struct lw_now *now, int pieces, const char *from, struct lw_error *error);
+enum lw_status run_place(struct run *run, const struct lw_now *now, int pieces, const char *from,
+                         struct lw_error *error);
 enum lw_status run_leftover(struct run *run, const struct lw_now *now, int portion, int64_t mass_ug, int days,
                             struct lw_error *error);
 

@@ -129,9 +129,8 @@ static void name_doses(const struct run *run, int portion, struct ask *ask)
         const struct plan_colourant *colourant = &run_plan(run)->portion[portion].colourant[c];
         char line[160] = "";
 
-        text_add(line, sizeof line, "%s, %s", document_name(run_input(run), (struct part_ref){PART_COLOURANT,
-                                                                                             (int16_t)portion,
-                                                                                             (int16_t)c}),
+        text_add(line, sizeof line, "%s, %s",
+                 document_name(run_input(run), (struct part_ref){PART_COLOURANT, (int16_t)portion, (int16_t)c}),
                  run_mass(run, colourant->colourant.rounded_ug, colourant->colourant.division_ug).text);
         if (colourant->carrier.rounded_ug > 0)
             text_add(line, sizeof line, " in %s of oil",

@@ -14,7 +14,8 @@ static enum lw_status at_kind(const struct run *run, enum step_kind kind, const 
     return LW_OK;
 }
 
-static enum lw_status record(struct run *run, const struct lw_now *now, struct batch_event event, struct lw_error *error)
+static enum lw_status record(struct run *run, const struct lw_now *now, struct batch_event event,
+                             struct lw_error *error)
 {
     enum lw_status status = run_append(run, now, event, error);
 
@@ -74,7 +75,8 @@ enum lw_status run_count(struct run *run, const struct lw_now *now, enum event_k
 }
 
 /* Does not close the step: piping goes on. */
-enum lw_status run_left(struct run *run, const struct lw_now *now, int64_t mass_ug, bool weighed, struct lw_error *error)
+enum lw_status run_left(struct run *run, const struct lw_now *now, int64_t mass_ug, bool weighed,
+                        struct lw_error *error)
 {
     const struct batch_step *here;
     struct batch_event event = run_event(EVENT_LEFT);
@@ -135,7 +137,8 @@ enum lw_status run_cut(struct run *run, const struct lw_now *now, int bars, doub
     return close_with(run, now, STEP_CUT, "Cutting", event, error);
 }
 
-enum lw_status run_place(struct run *run, const struct lw_now *now, int pieces, const char *from, struct lw_error *error)
+enum lw_status run_place(struct run *run, const struct lw_now *now, int pieces, const char *from,
+                         struct lw_error *error)
 {
     struct batch_event event = run_event(EVENT_PLACED);
 

@@ -22,7 +22,8 @@ static enum lw_status at_step(const struct run *run, const struct batch_step **h
 }
 
 /* Adds one event that belongs to the step at hand, and finds the state anew. */
-static enum lw_status record(struct run *run, const struct lw_now *now, struct batch_event event, struct lw_error *error)
+static enum lw_status record(struct run *run, const struct lw_now *now, struct batch_event event,
+                             struct lw_error *error)
 {
     const struct batch_step *here = run_here(run);
     enum lw_status status;
@@ -110,13 +111,15 @@ static enum lw_status may_combine(const struct run *run, struct lw_error *error)
                        "Superfat as weighed is %s: the batch would be lye-heavy. Put it right, or set it aside.",
                        speech_percent(plan->margin.nominal).text);
     if (plan->water.strength_rounded > soluble)
-        return lw_fail(error, LW_INVALID,
-                       "The lye as weighed is %s strong, more than dissolves at 20 C (%s): add water before it is used.",
-                       speech_percent(plan->water.strength_rounded).text, speech_percent(soluble).text);
+        return lw_fail(
+            error, LW_INVALID,
+            "The lye as weighed is %s strong, more than dissolves at 20 C (%s): add water before it is used.",
+            speech_percent(plan->water.strength_rounded).text, speech_percent(soluble).text);
     return LW_OK;
 }
 
-enum lw_status run_combine(struct run *run, const struct lw_now *now, double lye_c, double oil_c, struct lw_error *error)
+enum lw_status run_combine(struct run *run, const struct lw_now *now, double lye_c, double oil_c,
+                           struct lw_error *error)
 {
     const struct batch_step *here;
     struct batch_event event = run_event(EVENT_COMBINED);
@@ -156,8 +159,7 @@ enum lw_status run_skip(struct run *run, const struct lw_now *now, struct lw_err
 
 /* Kinds of events that close the step which they belong to. */
 static const bool closing[EVENT_KIND_COUNT] = {
-    [EVENT_WEIGHED] = true, [EVENT_LYE_POURED] = true, [EVENT_JUG] = true,
-    [EVENT_DONE] = true,    [EVENT_SKIPPED] = true,
+    [EVENT_WEIGHED] = true, [EVENT_LYE_POURED] = true, [EVENT_JUG] = true, [EVENT_DONE] = true, [EVENT_SKIPPED] = true,
 };
 
 /* The last event that closed a step; 0: none. */
@@ -340,27 +342,28 @@ enum lw_status run_going(struct run *run, const struct lw_now *now, struct lw_er
     return status;
 }
 
-enum lw_status run_timer(struct run *run, const struct lw_now *now, const char *name, int64_t length_s, int64_t repeat_s,
-                         struct lw_error *error)
+enum lw_status run_timer(struct run *run, const struct lw_now *now, const char *name, int64_t length_s,
+                         int64_t repeat_s, struct lw_error *error)
 {
     struct batch_event event = run_event(EVENT_TIMER);
 
     if (length_s <= 0 || length_s > 7 * 86400)
         return lw_fail(error, LW_INVALID, "A timer runs for a minute up to seven days.");
     if (run->batch.timers == BATCH_TIMERS)
-        return lw_fail(error, LW_FULL, "The batch has as many timers as it can have (%d); end one first.", BATCH_TIMERS);
+        return lw_fail(error, LW_FULL, "The batch has as many timers as it can have (%d); end one first.",
+                       BATCH_TIMERS);
     event.number[0] = (double)length_s;
     event.number[1] = (double)repeat_s;
     text_copy(event.text, LW_NAME_BYTES, name);
     return record(run, now, event, error);
 }
 
-enum lw_status run_timer_off(struct run *run, const struct lw_now *now, int64_t timer, struct lw_error *error)
+enum lw_status run_timer_off(struct run *run, const struct lw_now *now, int64_t event, struct lw_error *error)
 {
-    struct batch_event event = run_event(EVENT_TIMER_OFF);
+    struct batch_event off = run_event(EVENT_TIMER_OFF);
 
-    event.other = timer;
-    return record(run, now, event, error);
+    off.other = event;
+    return record(run, now, off, error);
 }
 
 /* ---- the end */
@@ -407,9 +410,12 @@ const struct question *run_questions(void)
     static const struct question questions[QUESTIONS] = {
         {"How did it come out?", {"as wanted", "good enough", "not as wanted", "not fit to use", NULL}},
         {"How fast did it go?", {"slower than told", "as told", "faster than told", "it seized", NULL}},
-        {"What does the colour look like now?", {"as wanted", "paler", "darker", "another colour", "nothing was coloured", NULL}},
-        {"Was there trouble?", {"none", "ash or streaks", "grains or lumps", "oil or water came out", "it got hot", NULL}},
-        {"Would you make it the same again?", {"yes", "with less on the scale", "with more on the scale", "another way", NULL}},
+        {"What does the colour look like now?",
+         {"as wanted", "paler", "darker", "another colour", "nothing was coloured", NULL}},
+        {"Was there trouble?",
+         {"none", "ash or streaks", "grains or lumps", "oil or water came out", "it got hot", NULL}},
+        {"Would you make it the same again?",
+         {"yes", "with less on the scale", "with more on the scale", "another way", NULL}},
     };
 
     return questions;

@@ -313,17 +313,13 @@ static void take_cut(struct fold *fold, const struct batch_event *event)
 /* Events without a row here are for reading, and change nothing: notes, reasons, answers, what was placed. */
 typedef void taker(struct fold *fold, const struct batch_event *event);
 static taker *const takers[EVENT_KIND_COUNT] = {
-    [EVENT_WEIGHED] = take_weighed,       [EVENT_LYE_POURED] = take_lye_poured,
-    [EVENT_JUG] = take_jug,               [EVENT_DONE] = take_done,
-    [EVENT_SKIPPED] = take_skipped,       [EVENT_REOPENED] = take_reopened,
-    [EVENT_MOVED] = take_moved,           [EVENT_COMBINED] = take_combined,
-    [EVENT_STAGE] = take_stage,           [EVENT_TIMER] = start_timer,
-    [EVENT_TIMER_OFF] = take_timer_off,   [EVENT_PIECES] = take_pieces,
-    [EVENT_REJECTS] = take_pieces,        [EVENT_SCRAPED] = take_pieces,
-    [EVENT_LEFT] = take_left,             [EVENT_RECOUNTED] = take_recount,
-    [EVENT_GOING] = take_going,           [EVENT_ACKNOWLEDGED] = take_acknowledged,
-    [EVENT_SET_ASIDE] = take_set_aside,   [EVENT_FINISHED] = take_finished,
-    [EVENT_CUT] = take_cut,
+    [EVENT_WEIGHED] = take_weighed,     [EVENT_LYE_POURED] = take_lye_poured, [EVENT_JUG] = take_jug,
+    [EVENT_DONE] = take_done,           [EVENT_SKIPPED] = take_skipped,       [EVENT_REOPENED] = take_reopened,
+    [EVENT_MOVED] = take_moved,         [EVENT_COMBINED] = take_combined,     [EVENT_STAGE] = take_stage,
+    [EVENT_TIMER] = start_timer,        [EVENT_TIMER_OFF] = take_timer_off,   [EVENT_PIECES] = take_pieces,
+    [EVENT_REJECTS] = take_pieces,      [EVENT_SCRAPED] = take_pieces,        [EVENT_LEFT] = take_left,
+    [EVENT_RECOUNTED] = take_recount,   [EVENT_GOING] = take_going,           [EVENT_ACKNOWLEDGED] = take_acknowledged,
+    [EVENT_SET_ASIDE] = take_set_aside, [EVENT_FINISHED] = take_finished,     [EVENT_CUT] = take_cut,
 };
 
 static int by_place(const void *a, const void *b)

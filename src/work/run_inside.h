@@ -39,7 +39,8 @@ struct layout_choice {
     enum lye_order order;
     int lye_vessel, jug; /* index of batch_head.vessel, or -1 */
 };
-int run_layout(const struct plan_document *document, const struct layout_choice *choice, struct step steps[BATCH_STEPS]);
+int run_layout(const struct plan_document *document, const struct layout_choice *choice,
+               struct step steps[BATCH_STEPS]);
 
 /* run_fold.c: what the events say of a batch with those steps. */
 void run_fold(const struct plan_document *document, const struct step steps[], int n_steps,

@@ -27,7 +27,8 @@ static int vessel_of(const struct layout *layout, enum vessel_use use)
     return use == VESSEL_LYE ? layout->choice->lye_vessel : use == VESSEL_JUG ? layout->choice->jug : -1;
 }
 
-static void add(struct layout *layout, enum step_kind kind, struct part_ref what, enum vessel_use use, int64_t target_ug)
+static void add(struct layout *layout, enum step_kind kind, struct part_ref what, enum vessel_use use,
+                int64_t target_ug)
 {
     if (layout->count == BATCH_STEPS)
         return; /* no recipe within its limits has so many: see the test */
@@ -200,10 +201,10 @@ static void into_portions(struct layout *layout)
 
 /* What a technique asks for between colouring and the mould, and after it. */
 struct technique_steps {
-    bool stands;        /* until it is stiff enough */
-    bool pieces;        /* in bags or moulded by hand, counted, chilled, counted again */
-    bool bags;          /* of these: in bags */
-    bool mould;         /* poured into a mould, covered, unmoulded, cut */
+    bool stands; /* until it is stiff enough */
+    bool pieces; /* in bags or moulded by hand, counted, chilled, counted again */
+    bool bags;   /* of these: in bags */
+    bool mould;  /* poured into a mould, covered, unmoulded, cut */
 };
 static const struct technique_steps technique_steps[] = {
     [TECHNIQUE_POUR] = {.mould = true},

@@ -161,9 +161,9 @@ struct on_scale run_on_scale(const struct run *run, const struct step *step)
     on.reading_ug = step->what.part == PART_ALKALI ? mass_down(exact, on.division_ug)
                                                    : mass_nearest(exact, on.division_ug);
     on.target_ug = on.reading_ug - on.before_ug;
-    on.tolerance_ug = mass_down((int64_t)(tolerance_share(step->what.part) *
-                                          (double)(on.target_ug < 0 ? -on.target_ug : on.target_ug)),
-                                on.division_ug);
+    on.tolerance_ug = mass_down(
+        (int64_t)(tolerance_share(step->what.part) * (double)(on.target_ug < 0 ? -on.target_ug : on.target_ug)),
+        on.division_ug);
     if (on.tolerance_ug < on.division_ug)
         on.tolerance_ug = on.division_ug;
     return on;

@@ -30,8 +30,7 @@ enum lw_status run_choose(struct workshop *workshop, int64_t recipe_id, struct r
     const struct settings *settings = workshop_settings(workshop);
     struct lw_now now = workshop_now(workshop);
 
-    *choice = (struct run_choice){
-        .recipe_id = recipe_id, .order = settings->lye_order, .lye_vessel = -1, .jug = -1};
+    *choice = (struct run_choice){.recipe_id = recipe_id, .order = settings->lye_order, .lye_vessel = -1, .jug = -1};
     return run_next_number(workshop_store(workshop), settings->batch_pattern, &now, choice->number, error);
 }
 

@@ -9,16 +9,17 @@
 
 const char *run_stage_name(int stage)
 {
-    static const char *const names[] = {"unmixed", "emulsion", "thin", "medium", "thick", "piping", "over-stiff", "set up"};
+    static const char *const names[] = {"unmixed", "emulsion", "thin",       "medium",
+                                        "thick",   "piping",   "over-stiff", "set up"};
 
     return stage >= 0 && stage < (int)(sizeof names / sizeof *names) ? names[stage] : "";
 }
 
 static const char *vessel_name(const struct run *run, const struct step *step)
 {
-    static const char *const names[] = {
-        [VESSEL_NONE] = "", [VESSEL_LYE] = "the lye vessel", [VESSEL_JUG] = "the jug",
-        [VESSEL_ALKALI_CUP] = "a dry cup", [VESSEL_CUP] = "a cup", [VESSEL_BAG] = "a bag"};
+    static const char *const names[] = {[VESSEL_NONE] = "",       [VESSEL_LYE] = "the lye vessel",
+                                        [VESSEL_JUG] = "the jug", [VESSEL_ALKALI_CUP] = "a dry cup",
+                                        [VESSEL_CUP] = "a cup",   [VESSEL_BAG] = "a bag"};
 
     return step->vessel >= 0 ? run->batch.head.vessel[step->vessel].name : names[step->use];
 }
@@ -33,8 +34,7 @@ static void name_of(const struct run *run, struct part_ref what, char *out, size
     if (what.part == PART_ALKALI && what.sub == 1)
         text_add(out, size, "%s lye", name);
     else if (what.part == PART_COLOURANT || what.part == PART_CARRIER)
-        text_add(out, size, "%s for %s", name,
-                 document_name(input, (struct part_ref){PART_PORTION, what.index, 0}));
+        text_add(out, size, "%s for %s", name, document_name(input, (struct part_ref){PART_PORTION, what.index, 0}));
     else if (what.part == PART_FRAGRANCE && what.sub > 0)
         text_add(out, size, "%s for %s", name,
                  document_name(input, (struct part_ref){PART_PORTION, (int16_t)(what.sub - 1), 0}));

@@ -47,9 +47,11 @@ static enum lw_status check_reading(const struct run *run, const struct on_scale
                                     struct lw_error *error)
 {
     if (reading_ug < 0)
-        return lw_fail(error, LW_INVALID, "A scale with a vessel on it does not read below 0; tare it empty and try again.");
+        return lw_fail(error, LW_INVALID,
+                       "A scale with a vessel on it does not read below 0; tare it empty and try again.");
     if (reading_ug > on->capacity_ug)
-        return lw_fail(error, LW_INVALID, "%s is more than the scale holds (%s).", run_mass(run, reading_ug, on->division_ug).text,
+        return lw_fail(error, LW_INVALID, "%s is more than the scale holds (%s).",
+                       run_mass(run, reading_ug, on->division_ug).text,
                        run_mass(run, on->capacity_ug, on->division_ug).text);
     return LW_OK;
 }
@@ -76,7 +78,8 @@ static struct slip diagnose(const struct run *run, const struct step *step, cons
                           (enum alkali)(step->what.part == PART_ALKALI ? step->what.index : 0), NULL, 0);
 }
 
-static void say_off(const struct run *run, const struct step *step, const struct on_scale *on, struct judgement *judgement)
+static void say_off(const struct run *run, const struct step *step, const struct on_scale *on,
+                    struct judgement *judgement)
 {
     struct plan plan;
     char off[64];

@@ -35,10 +35,8 @@ static inline struct making *making_of(struct kitchen *k)
     k->in.reference = facts_reference();
     plan_compute(&k->in, &m.plan);
     m.charges.lye_used = 1;
-    m.input = (struct put_right_input){.in = &k->in,
-                                       .plan = &m.plan,
-                                       .charges = &m.charges,
-                                       .superfat_most = put_right_most(0, &k->recipe)};
+    m.input = (struct put_right_input){
+        .in = &k->in, .plan = &m.plan, .charges = &m.charges, .superfat_most = put_right_most(0, &k->recipe)};
     return &m;
 }
 

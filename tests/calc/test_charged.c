@@ -13,8 +13,7 @@ static void weigh_all(struct charges *charges, const struct plan_input *in, cons
             const struct weighing *w = charged_weighing(in, plan, what);
 
             if (w && w->division_ug > 0)
-                *charged_of(in, charges, what) =
-                    (struct charge){true, w->rounded_ug, w->division_ug / 2, w->scale};
+                *charged_of(in, charges, what) = (struct charge){true, w->rounded_ug, w->division_ug / 2, w->scale};
         }
 }
 
@@ -123,10 +122,10 @@ static void a_difference_of_two_readings_is_off_by_a_whole_division(void **state
     charged_plan(&m->k->in, &m->plan, &m->charges, &one);
     m->charges.oil[0].half_ug = mass_ug(1);
     charged_plan(&m->k->in, &m->plan, &m->charges, &two);
-    assert_near(one.margin.worst.lo,
-                1 - naoh / 39.99677 / ((449.5 * 184 + 249.5 * 248 + 299.5 * 189) / 1000 / 56.1053), 1e-9);
-    assert_near(two.margin.worst.lo,
-                1 - naoh / 39.99677 / ((449 * 184 + 249.5 * 248 + 299.5 * 189) / 1000 / 56.1053), 1e-9);
+    assert_near(one.margin.worst.lo, 1 - naoh / 39.99677 / ((449.5 * 184 + 249.5 * 248 + 299.5 * 189) / 1000 / 56.1053),
+                1e-9);
+    assert_near(two.margin.worst.lo, 1 - naoh / 39.99677 / ((449 * 184 + 249.5 * 248 + 299.5 * 189) / 1000 / 56.1053),
+                1e-9);
 }
 
 /* Of the lye 0.8 is poured: 0.8 of its alkali, water, vinegar and citric acid, whole bicarbonate. */

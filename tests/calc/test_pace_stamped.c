@@ -124,8 +124,7 @@ static struct worked two_unknowns(double offset, double stamped, double gap)
     double r1 = l_offset * offset + x * y, r2 = x * y;
     double m1 = (a22 * r1 - a12 * r2) / det, m2 = (a11 * r2 - a12 * r1) / det;
     double spread = (a22 + a11 - 2.0 * a12) / det; /* of offset + residual: the sum of all of L^-1 */
-    double b =
-        0.8 + (y * y + l_offset * offset * offset - (a11 * m1 * m1 + 2.0 * a12 * m1 * m2 + a22 * m2 * m2)) / 2.0;
+    double b = 0.8 + (y * y + l_offset * offset * offset - (a11 * m1 * m1 + 2.0 * a12 * m1 * m2 + a22 * m2 * m2)) / 2.0;
 
     return (struct worked){m1 + m2, sqrt(b / 6.5 * spread), 13.0};
 }

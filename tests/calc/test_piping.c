@@ -270,7 +270,8 @@ static void the_part_with_least_batter_decides(void **state)
     assert_int_equal(piping.portion, CENTRES);
     assert_int_equal(piping.more, 20);
     assert_near(piping.mass_g, 0.15, 1e-12);
-    b->batch.pieces[BLOSSOMS].left_ug = mass_ug(60.0); /* of the centres there is plenty after all: now the petals decide */
+    b->batch.pieces[BLOSSOMS].left_ug = mass_ug(
+        60.0); /* of the centres there is plenty after all: now the petals decide */
     b->batch.pieces[BLOSSOMS].left_weighed = true;
     piping = now(b, BLOSSOMS);
     assert_int_equal(piping.portion, PETALS);
@@ -340,8 +341,8 @@ static void without_a_rate_of_its_own_a_piece_takes_what_practice_says(void **st
     b->scene.plan.portion[LEAVES].filled_g = 400.0; /* three bags: two changes of 3 min */
     piping = now(b, LEAF);
     assert_near(piping.need_min, 26.0 * 45.0 / 60.0 + 6.0, 1e-9);
-    b->batch.pieces[LEAF] =
-        (struct batch_pieces){.portion = LEAVES, .good = 3, .first_s = after(48), .last_s = after(49), .left_ug = -1};
+    b->batch.pieces[LEAF] = (struct batch_pieces){
+        .portion = LEAVES, .good = 3, .first_s = after(48), .last_s = after(49), .left_ug = -1};
     assert_false(now(b, LEAF).own_rate); /* too few */
     b->batch.pieces[LEAF].good = 10;
     b->batch.pieces[LEAF].last_s = after(48); /* all at once */

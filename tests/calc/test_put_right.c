@@ -18,22 +18,34 @@ struct cell {
     int kind[KINDS];
 };
 
-#define LEAVE  REMEDY_LEAVE
-#define TAKE   REMEDY_TAKE_OUT
-#define ADD    REMEDY_ADD
-#define SHARE  REMEDY_POUR_SHARE
-#define OILS   REMEDY_ADD_OILS
-#define OIL    REMEDY_ADD_OIL
-#define LYE    REMEDY_ADD_LYE
-#define ASIDE  REMEDY_SET_ASIDE
-#define APART  PHASE_APART
-#define MIXED  PHASE_LYE_MIXED
-#define WHOLE  PHASE_COMBINED
-#define SPLIT  PHASE_SPLIT
-#define SODA_  {PART_ALKALI, 0, 0}
-#define OLIVE_ {PART_OIL, 0, 0}
-#define WATER_ {PART_WATER, 0, 0}
-#define ACID_  {PART_ADDITIVE, 0, 0}
+#define LEAVE REMEDY_LEAVE
+#define TAKE  REMEDY_TAKE_OUT
+#define ADD   REMEDY_ADD
+#define SHARE REMEDY_POUR_SHARE
+#define OILS  REMEDY_ADD_OILS
+#define OIL   REMEDY_ADD_OIL
+#define LYE   REMEDY_ADD_LYE
+#define ASIDE REMEDY_SET_ASIDE
+#define APART PHASE_APART
+#define MIXED PHASE_LYE_MIXED
+#define WHOLE PHASE_COMBINED
+#define SPLIT PHASE_SPLIT
+#define SODA_             \
+    {                     \
+        PART_ALKALI, 0, 0 \
+    }
+#define OLIVE_         \
+    {                  \
+        PART_OIL, 0, 0 \
+    }
+#define WATER_           \
+    {                    \
+        PART_WATER, 0, 0 \
+    }
+#define ACID_               \
+    {                       \
+        PART_ADDITIVE, 0, 0 \
+    }
 
 /* clang-format off */
 static const struct cell cells[] = {

@@ -56,8 +56,8 @@ static void nothing_acknowledged_is_lost_when_the_program_is_killed(void **state
 
     assert_non_null(maker);
     /* More rounds on a busy machine, until there were as many saves. */
-    for (int round = 0;
-         round < victim_rounds() || (found <= victim_rounds() && round < ROUNDS_MOST * victim_rounds()); round++) {
+    for (int round = 0; round < victim_rounds() || (found <= victim_rounds() && round < ROUNDS_MOST * victim_rounds());
+         round++) {
         int acknowledged = victim_kill(&scratch->chance, save_without_end, &(struct session){scratch, maker}, found);
         struct store *store = scratch_open(scratch);
 

@@ -50,10 +50,10 @@ static int first_of(const struct run *run, enum step_kind kind)
 /* Common practice: dissolve first, so that the lye cools while the oils melt; split, then colour, then stand, then pipe. */
 static void the_steps_come_in_the_order_of_the_trade(void **state)
 {
-    static const enum step_kind order[] = {STEP_LAY_OUT, STEP_WEIGH,  STEP_DISSOLVE,  STEP_COOL,  STEP_MELT,
-                                           STEP_JUG_CHECK, STEP_COMBINE, STEP_EMULSIFY, STEP_POUR_OUT, STEP_STAYS,
-                                           STEP_COLOUR,  STEP_STAND,  STEP_FILL_BAGS, STEP_PIPE,  STEP_CHILL,
-                                           STEP_RECOUNT, STEP_CURE};
+    static const enum step_kind order[] = {STEP_LAY_OUT,   STEP_WEIGH,   STEP_DISSOLVE,  STEP_COOL,     STEP_MELT,
+                                           STEP_JUG_CHECK, STEP_COMBINE, STEP_EMULSIFY,  STEP_POUR_OUT, STEP_STAYS,
+                                           STEP_COLOUR,    STEP_STAND,   STEP_FILL_BAGS, STEP_PIPE,     STEP_CHILL,
+                                           STEP_RECOUNT,   STEP_CURE};
     struct run *run = kitchen_start(*state, BLOSSOMS);
 
     for (size_t i = 1; i < sizeof order / sizeof *order; i++) {
@@ -239,8 +239,7 @@ static void a_vessel_that_is_known_stands_on_the_scale_with_what_is_in_it(void *
     while (kitchen_at(run)->what.part != PART_OIL)
         kitchen_step(kitchen, run);
     assert_int_equal(asked(kitchen, run).before_ug, mass_ug(212));
-    assert_int_equal(asked(kitchen, run).reading_ug,
-                     mass_ug(212) + run_planned(run)->plan->oil[0].rounded_ug);
+    assert_int_equal(asked(kitchen, run).reading_ug, mass_ug(212) + run_planned(run)->plan->oil[0].rounded_ug);
     assert_non_null(strstr(asked(kitchen, run).explain, "jug B 212 g"));
     run_free(run);
 }
@@ -440,14 +439,12 @@ static void what_a_recipe_shelf_and_settings_become_later_does_not_touch_it(void
     settings.scale[0].division_ug = mass_ug(5);
     settings.mass_unit = MASS_LB;
     assert_int_equal(workshop_set(kitchen->workshop, &settings, &error), LW_OK);
-    assert_int_equal(
-        recipes_load(workshop_store(kitchen->workshop), recipe_id, 0, &recipe, &version, &error), LW_OK);
+    assert_int_equal(recipes_load(workshop_store(kitchen->workshop), recipe_id, 0, &recipe, &version, &error), LW_OK);
     recipe_head_read(&recipe, &change.before.head);
     change.after = change.before;
     change.after.head.superfat = 0.2;
-    assert_int_equal(recipes_save(workshop_store(kitchen->workshop), recipe_id, &version, &change, 1, &kitchen->now,
-                                  &error),
-                     LW_OK);
+    assert_int_equal(
+        recipes_save(workshop_store(kitchen->workshop), recipe_id, &version, &change, 1, &kitchen->now, &error), LW_OK);
     kitchen_reopen(kitchen);
     later = kitchen_open(kitchen, id);
     assert_memory_equal(run_planned(later)->plan, run_planned(run)->plan, sizeof(struct plan));
@@ -488,14 +485,14 @@ static void a_recipe_with_a_stop_is_not_started(void **state)
     struct lw_error error;
     int64_t version, id;
 
-    assert_int_equal(
-        recipes_load(workshop_store(kitchen->workshop), choice.recipe_id, 0, &recipe, &version, &error), LW_OK);
+    assert_int_equal(recipes_load(workshop_store(kitchen->workshop), choice.recipe_id, 0, &recipe, &version, &error),
+                     LW_OK);
     recipe_head_read(&recipe, &change.before.head);
     change.after = change.before;
     change.after.head.water_value = 0.55; /* no more than 52.2 % dissolves at 20 C */
-    assert_int_equal(recipes_save(workshop_store(kitchen->workshop), choice.recipe_id, &version, &change, 1,
-                                  &kitchen->now, &error),
-                     LW_OK);
+    assert_int_equal(
+        recipes_save(workshop_store(kitchen->workshop), choice.recipe_id, &version, &change, 1, &kitchen->now, &error),
+        LW_OK);
     expect_refused(run_start(kitchen->workshop, &choice, &id, &error), &error, "55 %");
     text_copy(choice.reason, sizeof choice.reason, "I know better");
     expect_refused(run_start(kitchen->workshop, &choice, &id, &error), &error, "55 %");
@@ -511,14 +508,14 @@ static void a_caution_about_lye_wants_a_reason_and_keeps_it(void **state)
     struct run *run;
     int64_t version, id;
 
-    assert_int_equal(
-        recipes_load(workshop_store(kitchen->workshop), choice.recipe_id, 0, &recipe, &version, &error), LW_OK);
+    assert_int_equal(recipes_load(workshop_store(kitchen->workshop), choice.recipe_id, 0, &recipe, &version, &error),
+                     LW_OK);
     recipe_head_read(&recipe, &change.before.head);
     change.after = change.before;
     change.after.head.superfat = 0.005;
-    assert_int_equal(recipes_save(workshop_store(kitchen->workshop), choice.recipe_id, &version, &change, 1,
-                                  &kitchen->now, &error),
-                     LW_OK);
+    assert_int_equal(
+        recipes_save(workshop_store(kitchen->workshop), choice.recipe_id, &version, &change, 1, &kitchen->now, &error),
+        LW_OK);
     assert_int_equal(run_start(kitchen->workshop, &choice, &id, &error), LW_INVALID);
     text_copy(choice.reason, sizeof choice.reason, "certificate on the shelf");
     if (run_start(kitchen->workshop, &choice, &id, &error) != LW_OK)
