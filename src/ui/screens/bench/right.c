@@ -70,15 +70,24 @@ static bool record(struct bench_screen *screen, int64_t reading_ug)
     return true;
 }
 
+static void ask_really_in(struct bench_screen *screen, struct part_ref part);
+
+/* The full jug tells that something else is off: that is what has to be said and put right. */
 static void so_or_not(void *context, int index)
 {
     struct bench_screen *screen = context;
+    bool jug = screen->off.part == PART_BATTER;
 
-    if (index == 1) {
-        if (record(screen, screen->reading_ug))
-            open_remedies(screen, screen->off);
-    } else if (screen->at >= 0)
+    if (index != 1 && screen->at >= 0)
         bench_type(screen, TYPING_STEP, "");
+    if (index != 1 || !record(screen, screen->reading_ug))
+        return;
+    if (!jug)
+        open_remedies(screen, screen->off);
+    else if (screen->slip.kind == SLIP_FORGOTTEN || screen->slip.kind == SLIP_EXTRA)
+        ask_really_in(screen, screen->slip.what);
+    else
+        bench_correct(screen, NULL);
 }
 
 void bench_weigh(struct bench_screen *screen, int64_t reading_ug)
@@ -97,9 +106,17 @@ void bench_weigh(struct bench_screen *screen, int64_t reading_ug)
     }
     screen->off = run_batch(screen->run)->step[screen->at].step.what;
     screen->reading_ug = reading_ug;
+    screen->slip = judgement.slip;
     numbered_add(&lines, "typed wrong: type again");
     numbered_add(&lines, "it is so");
     numbered_open(screen->top.desk, "This is not what was expected", judgement.what, &lines, so_or_not, screen);
+}
+
+static bool can_be_bettered(struct bench_screen *screen, struct part_ref part)
+{
+    int n = run_remedies(screen->run, part, screen->remedy, NULL);
+
+    return n > 1 || (n == 1 && screen->remedy[0].kind != REMEDY_LEAVE);
 }
 
 /* Parts that were weighed, each once, the last first; with `wrong`, only those about which something can be done. */
@@ -110,12 +127,12 @@ static int weighed_parts(struct bench_screen *screen, bool wrong, struct numbere
     screen->parts = 0;
     for (int i = batch->steps - 1; i >= 0 && screen->parts < NUMBERED_LINES; i--) {
         const struct batch_step *step = &batch->step[i];
-        bool weighed = step->state == STEP_DONE && (step->step.kind == STEP_WEIGH || step->step.kind == STEP_JUG_CHECK);
+        bool weighed = step->state == STEP_DONE && step->step.kind == STEP_WEIGH;
 
         for (int j = 0; j < screen->parts && weighed; j++)
             weighed = screen->part[j].part != step->step.what.part || screen->part[j].index != step->step.what.index ||
                       screen->part[j].sub != step->step.what.sub;
-        if (!weighed || (wrong && run_remedies(screen->run, step->step.what, screen->remedy, NULL) == 0))
+        if (!weighed || (wrong && !can_be_bettered(screen, step->step.what)))
             continue;
         screen->part[screen->parts++] = step->step.what;
         numbered_add(lines, "%s", name_of(screen, step->step.what));
@@ -179,16 +196,21 @@ static void corrected(void *context, const char *text)
         open_remedies(screen, screen->off);
 }
 
+static void ask_really_in(struct bench_screen *screen, struct part_ref part)
+{
+    char question[SHOW_BYTES + LW_NAME_BYTES] = "";
+
+    screen->off = part;
+    text_add(question, sizeof question, "How much of %s is really in?", name_of(screen, screen->off));
+    ask_line(screen->top.desk, "What is really in", question, "", FIELD_BYTES - 1, good_mass, corrected, screen);
+}
+
 static void to_correct(void *context, int index)
 {
     struct bench_screen *screen = context;
-    char question[SHOW_BYTES + LW_NAME_BYTES] = "";
 
-    if (index < 0)
-        return;
-    screen->off = screen->part[index];
-    text_add(question, sizeof question, "How much of %s is really in?", name_of(screen, screen->off));
-    ask_line(screen->top.desk, "What is really in", question, "", FIELD_BYTES - 1, good_mass, corrected, screen);
+    if (index >= 0)
+        ask_really_in(screen, screen->part[index]);
 }
 
 void bench_correct(void *state, const struct key *key)

@@ -33,6 +33,7 @@ struct bench_screen {
     char echo[ECHO_BYTES]; /* of the last weighing */
     struct part_ref off;   /* the part that is being put right */
     int64_t reading_ug;    /* of it, while it is asked whether it is so */
+    struct slip slip;      /* what it then most likely is */
     int remedies;
     struct remedy remedy[REMEDIES];
     struct words remedy_words[REMEDIES];
