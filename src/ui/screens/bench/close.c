@@ -33,7 +33,7 @@ static void take_answer(void *context, int index)
         desk_say(screen->top.desk, STYLE_PLAIN, "The batch is not finished yet; the questions can wait.");
         return;
     }
-    if (!bench_done(screen, run_answer(screen->run, &now, run_answered(screen->run), index, &error), &error))
+    if (!bench_done(screen, run_answer(screen->run, &now, run_answered(screen->run), index + 1, &error), &error))
         return;
     ask_next(screen);
 }
