@@ -258,6 +258,29 @@ static void a_key_held_down_counts_one_piece(void **state)
     leave(driver);
 }
 
+/* Pedals and page turners send keys; the maker says what they are for. */
+static void a_key_of_the_makers_own_counts(void **state)
+{
+    struct driver *driver = open_at(*state, &demo);
+
+    keys(driver, "S<End>");
+    for (int i = 0; i < STEPS_MOST && !shows(driver, ">+ key of the bench"); i++)
+        keys(driver, "<Up>");
+    keys(driver, "<Enter>");
+    keys(driver, "PgDn for juggle");
+    sees(driver, "The bench knows: ");
+    keys(driver, "<C-u>PgDn for more<Enter>");
+    sees(driver, "PgDn for more");
+    keys(driver, "<Esc>");
+    start(driver, "blossoms");
+    go_to(driver, "pipe quince blossom");
+    press(driver, "<PgDn>");
+    sees(driver, "1 good");
+    press(driver, "<PgDn>");
+    sees(driver, "2 good");
+    leave(driver);
+}
+
 static void held_enter_does_not_run_through_the_steps(void **state)
 {
     struct driver *driver = begin(*state, &demo, "blossoms");
@@ -465,6 +488,7 @@ int main(void)
         BENCH_TEST(the_notes_are_read_once_a_day_and_stand_whole_on_every_lye_step),
         BENCH_TEST(a_reading_that_is_off_opens_what_can_be_done),
         BENCH_TEST(a_key_held_down_counts_one_piece),
+        BENCH_TEST(a_key_of_the_makers_own_counts),
         BENCH_TEST(held_enter_does_not_run_through_the_steps),
         BENCH_TEST(two_points_begin_a_number_again),
         BENCH_TEST(a_splash_shows_first_aid_with_its_timer_and_goes_back),

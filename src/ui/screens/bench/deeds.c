@@ -325,15 +325,52 @@ unsigned deeds_place(const struct bench_screen *screen)
     return screen->ask.typed ? DEED_AT_ALKALI : (unsigned)screen->ask.kind;
 }
 
-/* The usual keys, and the maker's own for that word beside them. */
+bool deeds_known(const char *word)
+{
+    for (size_t i = 0; i < sizeof table / sizeof *table; i++)
+        if (table[i].word[0] && strcmp(table[i].word, word) == 0)
+            return true;
+    return false;
+}
+
+void deeds_words(char *out, size_t size)
+{
+    out[0] = '\0';
+    for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
+        bool before = !table[i].word[0];
+
+        for (size_t j = 0; j < i && !before; j++)
+            before = strcmp(table[j].word, table[i].word) == 0;
+        if (!before)
+            text_add(out, size, "%s%s", out[0] ? ", " : "", table[i].word);
+    }
+}
+
+/* What the maker's settings use this key for; NULL: nothing. */
+static const char *use_of(const struct settings *settings, const char *key, size_t length)
+{
+    for (int i = 0; i < settings->keys; i++)
+        if (strlen(settings->key[i].key) == length && strncmp(settings->key[i].key, key, length) == 0)
+            return settings->key[i].action;
+    return NULL;
+}
+
+/* The usual keys but those that the maker uses otherwise, then the maker's own. */
 static void keys_of(const struct bench_screen *screen, const struct deed *deed, char *out, size_t size)
 {
     const struct settings *settings = workshop_settings(screen->top.workshop);
 
-    text_copy(out, size, deed->keys);
+    out[0] = '\0';
+    for (const char *key = deed->keys; *key; key += strspn(key, " ")) {
+        size_t length = strcspn(key, " ");
+
+        if (!use_of(settings, key, length))
+            text_add(out, size, "%s%.*s", out[0] ? " " : "", (int)length, key);
+        key += length;
+    }
     for (int i = 0; i < settings->keys && deed->word[0]; i++)
         if (strcmp(settings->key[i].action, deed->word) == 0)
-            text_add(out, size, " %s", settings->key[i].key);
+            text_add(out, size, "%s%s", out[0] ? " " : "", settings->key[i].key);
 }
 
 static const struct action *typing_actions(size_t *n)

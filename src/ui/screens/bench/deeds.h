@@ -19,6 +19,10 @@ enum { DEED_AT_ALKALI = 7, DEED_AT_END = 8, DEED_AT_NOTES = 9, DEED_AT_NOTHING =
 /* The table, in the order of use. */
 const struct deed *deeds(size_t *count);
 
+/* A word by which settings can give something a key; and all of them: "done, more, ...". */
+bool deeds_known(const char *word);
+void deeds_words(char *out, size_t size);
+
 /* Where the screen is now: a kind of step or one of the above. */
 unsigned deeds_place(const struct bench_screen *screen);
 
