@@ -391,10 +391,12 @@ static void two_batches_are_switched_by_one_key(void **state)
     press(driver, "n");
     sees(driver, "Bench > Hedge Rose base");
     sees(driver, "step 1 of ");
+    press(driver, "n");
+    sees(driver, "Bench > Blossoms and leaves");
     press(driver, "<Esc>");
     sees(driver, "Hedge Rose base   batch");
     keys(driver, "3");
-    sees(driver, "Bench > Hedge Rose base");
+    sees(driver, "Bench > Blossoms and leaves");
     leave(driver);
 }
 
