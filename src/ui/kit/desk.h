@@ -54,11 +54,11 @@ struct desk_options {
     void (*status)(void *context, char *out, size_t size);
     /* Milliseconds until it changes, LOOP_NEVER; NULL without. */
     int (*status_ms)(void *context);
-    void (*tick)(void *context);    /* before each paint: what has become due is said; NULL without */
+    void (*tick)(void *context);         /* before each paint: what has become due is said; NULL without */
     int64_t (*steady_ms)(void *context); /* a clock that never jumps, for keys held down; NULL: they repeat */
-    void (*idle)(void *context);    /* after each paint, when all views have saved; NULL without */
-    bool (*watched)(void *context); /* watch_fd has input: true if views are to look for news; NULL without */
-    int watch_fd;                   /* -1: none */
+    void (*idle)(void *context);         /* after each paint, when all views have saved; NULL without */
+    bool (*watched)(void *context);      /* watch_fd has input: true if views are to look for news; NULL without */
+    int watch_fd;                        /* -1: none */
     void *context;
 };
 

@@ -10,9 +10,9 @@
 #include "ui/screens/show.h"
 
 enum {
-    SIDE_COLS = 110,  /* from here on there is a pane beside */
+    SIDE_COLS = 110, /* from here on there is a pane beside */
     MAIN_WIDTH = 78,
-    BESIDE_COL = 36,  /* where the words beside the digits begin at the earliest */
+    BESIDE_COL = 36, /* where the words beside the digits begin at the earliest */
     LIST_ROWS = 4,
     SCALE_WIDTH = 30,
     NOTES_BYTES = 2048,

@@ -30,7 +30,8 @@ static void look(struct start *start)
     start->version = NULL;
     start->why.text[0] = '\0';
     start->stopped = start->reason_wanted = false;
-    run_preview(start->top.workshop, &start->choice, &start->version, &start->stopped, &start->reason_wanted, &start->why);
+    run_preview(start->top.workshop, &start->choice, &start->version, &start->stopped, &start->reason_wanted,
+                &start->why);
     if (start->reason_wanted && !start->why.text[0] && start->version)
         text_copy(start->why.text, sizeof start->why.text, version_document(start->version)->words[0].what);
 }
@@ -62,8 +63,9 @@ static void show_size(const struct start *start, char *out, size_t size)
 
 static void show_order(const struct start *start, char *out, size_t size)
 {
-    text_copy(out, size, start->choice.order == ORDER_OILS_FIRST ? "oils first, then the lye"
-                                                                 : "dissolve first: lye cools while the oils melt");
+    text_copy(out, size,
+              start->choice.order == ORDER_OILS_FIRST ? "oils first, then the lye"
+                                                      : "dissolve first: lye cools while the oils melt");
 }
 
 static void show_vessel(const struct start *start, int vessel, char *out, size_t size)
@@ -97,7 +99,10 @@ static void show_batch_number(const struct start *start, char *out, size_t size)
 
 static void show_reason(const struct start *start, char *out, size_t size)
 {
-    text_copy(out, size, start->choice.reason[0] ? start->choice.reason : start->reason_wanted ? "wanted" : "not wanted");
+    text_copy(out, size,
+              start->choice.reason[0] ? start->choice.reason
+              : start->reason_wanted  ? "wanted"
+                                      : "not wanted");
 }
 
 static void size_typed(void *context, const char *text)
@@ -159,7 +164,8 @@ static void change_vessel(struct start *start, int *vessel)
     int vessels = workshop_settings(start->top.workshop)->vessels;
 
     if (vessels == 0) {
-        desk_say(start->top.desk, STYLE_PLAIN, "No vessel is in the settings; S on Today adds one with its empty mass.");
+        desk_say(start->top.desk, STYLE_PLAIN,
+                 "No vessel is in the settings; S on Today adds one with its empty mass.");
         return;
     }
     *vessel = *vessel + 1 < vessels ? *vessel + 1 : -1;

@@ -113,8 +113,8 @@ static void note(void *state, const struct key *key)
     struct bench_screen *screen = state;
 
     (void)key;
-    ask_line(screen->top.desk, "A note", "What is to be remembered of this moment?", "", FIELD_BYTES - 1, has_words, noted,
-             screen);
+    ask_line(screen->top.desk, "A note", "What is to be remembered of this moment?", "", FIELD_BYTES - 1, has_words,
+             noted, screen);
 }
 
 static void step_added(void *context, const char *text)
@@ -136,8 +136,8 @@ static void add_step(void *state, const struct key *key)
 }
 
 static const char *const problems[] = {
-    "thickens too fast", "seized", "riced: grains in it", "separated", "does not thicken",
-    "foams or boils up", "a colour is off", "spilled", "a tool or bag failed",
+    "thickens too fast", "seized",  "riced: grains in it",  "separated", "does not thicken", "foams or boils up",
+    "a colour is off",   "spilled", "a tool or bag failed",
 };
 enum { PROBLEMS = sizeof problems / sizeof *problems };
 
@@ -156,7 +156,8 @@ static void problem_taken(void *context, int index)
     struct bench_screen *screen = context;
 
     if (index == PROBLEMS)
-        ask_line(screen->top.desk, "A problem", "What went wrong?", "", FIELD_BYTES - 1, has_words, problem_named, screen);
+        ask_line(screen->top.desk, "A problem", "What went wrong?", "", FIELD_BYTES - 1, has_words, problem_named,
+                 screen);
     else if (index >= 0)
         problem_named(screen, problems[index]);
 }
@@ -398,7 +399,8 @@ const struct action *bench_actions(void *state, size_t *n)
         if (!(table[i].steps >> place & 1))
             continue;
         keys_of(screen, &table[i], screen->keys[*n], BENCH_KEYS_BYTES);
-        screen->action[*n] = (struct action){screen->keys[*n], table[i].label, table[i].help, table[i].run, table[i].why_not};
+        screen->action[*n] = (struct action){screen->keys[*n], table[i].label, table[i].help, table[i].run,
+                                             table[i].why_not};
         (*n)++;
     }
     return screen->action;

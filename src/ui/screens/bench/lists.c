@@ -113,12 +113,14 @@ static void paint_margin(const struct bench_screen *screen, const struct canvas 
     show_percent(nominal, margin->nominal, 1);
     show_percent(low, margin->likely.lo, 1);
     show_percent(high, margin->likely.hi, 1);
-    col = canvas_print(canvas, row, 1, STYLE_PLAIN, "superfat as weighed %s %%   likely %s to %s   ", nominal, low, high);
+    col = canvas_print(canvas, row, 1, STYLE_PLAIN, "superfat as weighed %s %%   likely %s to %s   ", nominal, low,
+                       high);
     canvas_text(canvas, row, col, style_of(word), word);
 }
 
 /* The step at index, with the label where it is the first of its list. */
-static void paint_line(const struct bench_screen *screen, const struct canvas *canvas, int row, const char *label, int index)
+static void paint_line(const struct bench_screen *screen, const struct canvas *canvas, int row, const char *label,
+                       int index)
 {
     char line[LINE_BYTES] = "";
 

@@ -21,7 +21,8 @@ static void paint_chance(const struct canvas *canvas, int row, int col, const st
     if (piping->to_go == 0)
         canvas_text(canvas, row, col, STYLE_GOOD, "all that were wanted are there");
     else if (piping->enough < hardly || piping->enough > nearly)
-        canvas_print(canvas, row, col, style, "that is enough %s", piping->enough < hardly ? "hardly ever" : "nearly always");
+        canvas_print(canvas, row, col, style, "that is enough %s",
+                     piping->enough < hardly ? "hardly ever" : "nearly always");
     else
         canvas_print(canvas, row, col, style, "that is enough about %d times in 10", (int)(piping->enough * 10 + 0.5));
 }
@@ -63,7 +64,8 @@ static void paint_time(const struct canvas *canvas, int row, const struct piping
     show_number(high, piping->workable_min.high, 0);
     show_number(need, piping->need_min, 0);
     if (piping->workable_min.median > 0)
-        col = canvas_print(canvas, row, col, STYLE_PLAIN, "workable for about %s more minutes (%s to %s)", still, low, high);
+        col = canvas_print(canvas, row, col, STYLE_PLAIN, "workable for about %s more minutes (%s to %s)", still, low,
+                           high);
     else
         col = canvas_print(canvas, row, col, STYLE_CAUTION, "past its workable time (up to %s more minutes)", high);
     if (piping->to_go > 0)
@@ -72,7 +74,8 @@ static void paint_time(const struct canvas *canvas, int row, const struct piping
 }
 
 /* What can be done where it will not be enough, in the order of what costs least. */
-static void paint_help(const struct bench_screen *screen, const struct canvas *canvas, int row, const struct piping *piping)
+static void paint_help(const struct bench_screen *screen, const struct canvas *canvas, int row,
+                       const struct piping *piping)
 {
     struct lw_now now = bench_now(screen);
     enum mass_unit unit = run_settings(screen->run)->mass_unit;

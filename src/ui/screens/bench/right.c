@@ -17,9 +17,10 @@ static void remedy_taken(void *context, int index)
 
     if (index < 0)
         desk_say(screen->top.desk, STYLE_CAUTION, "Nothing is decided about it yet; r shows the list again.");
-    else if (bench_done(screen,
-                        run_put_right(screen->run, &now, &screen->remedy[index], screen->remedy_words[index].what, &error),
-                        &error))
+    else if (bench_done(
+                 screen,
+                 run_put_right(screen->run, &now, &screen->remedy[index], screen->remedy_words[index].what, &error),
+                 &error))
         desk_say(screen->top.desk, STYLE_PLAIN, "%s", screen->remedy_words[index].what);
 }
 
@@ -156,7 +157,8 @@ void bench_put_right(void *state, const struct key *key)
 
     (void)key;
     if (parts == 0)
-        desk_say(screen->top.desk, STYLE_PLAIN, "Nothing that was weighed has to be put right; c says what is really in.");
+        desk_say(screen->top.desk, STYLE_PLAIN,
+                 "Nothing that was weighed has to be put right; c says what is really in.");
     else if (parts == 1)
         open_remedies(screen, screen->part[0]);
     else
@@ -180,7 +182,8 @@ static bool good_mass(void *context, const char *text, char *note, size_t size)
     else if (read_mass(context, text, &g, &error) != LW_OK)
         text_copy(note, size, error.text);
     else
-        text_copy(note, size, g >= 0 ? "Enter puts it in the place of what was weighed." : "It cannot be less than nothing.");
+        text_copy(note, size,
+                  g >= 0 ? "Enter puts it in the place of what was weighed." : "It cannot be less than nothing.");
     return text[0] && !error.text[0] && g >= 0;
 }
 

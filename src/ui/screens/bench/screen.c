@@ -93,8 +93,7 @@ static void where(void *state, char *out, size_t size)
 
     text_copy(out, size, "Bench");
     if (screen->run)
-        text_add(out, size, " > %s   batch %s", run_batch(screen->run)->head.name,
-                 run_batch(screen->run)->head.number);
+        text_add(out, size, " > %s   batch %s", run_batch(screen->run)->head.name, run_batch(screen->run)->head.number);
 }
 
 static void paint_empty(const struct canvas *body)
@@ -102,9 +101,10 @@ static void paint_empty(const struct canvas *body)
     struct canvas text = canvas_part(body, 2, 1, body->rows - 2, body->cols - 2);
 
     canvas_text(&text, 0, 0, STYLE_TITLE, "No batch is on the bench.");
-    canvas_wrap(&text, 2, 3, STYLE_PLAIN,
-                "Open a recipe (2, then Enter) and press b: it asks for the size, the vessels and a number, and lays the "
-                "steps out here.");
+    canvas_wrap(
+        &text, 2, 3, STYLE_PLAIN,
+        "Open a recipe (2, then Enter) and press b: it asks for the size, the vessels and a number, and lays the "
+        "steps out here.");
     canvas_wrap(&text, 6, 2, STYLE_PLAIN, "! shows first aid for lye on somebody, at any time.");
 }
 

@@ -20,11 +20,11 @@ enum typing {
 struct deed;
 
 struct bench_screen {
-    struct top top;  /* first, for top_key */
-    struct run *run; /* NULL: no batch is on the bench */
-    int at;          /* the step at hand; -1: none is left */
-    struct ask ask;  /* about it */
-    bool notes_due;  /* the safety notes are to be acknowledged before anything else */
+    struct top top;      /* first, for top_key */
+    struct run *run;     /* NULL: no batch is on the bench */
+    int at;              /* the step at hand; -1: none is left */
+    struct ask ask;      /* about it */
+    bool notes_due;      /* the safety notes are to be acknowledged before anything else */
     int64_t timers_seen; /* what the board knows of the batch's timers */
     enum typing typing;
     struct field field;
@@ -101,11 +101,11 @@ void bench_correct(void *state, const struct key *key);
 
 /* ---- others */
 
-void bench_menu(void *state, const struct key *key);    /* menu.c */
-void bench_splash(void *state, const struct key *key);  /* splash.c */
-void bench_timers(void *state, const struct key *key);  /* timers.c */
-void bench_finish(void *state, const struct key *key);  /* close.c */
-void bench_close(struct bench_screen *screen);          /* close.c: the five questions */
-void bench_aside(void *state, const struct key *key);   /* close.c */
+void bench_menu(void *state, const struct key *key);   /* menu.c */
+void bench_splash(void *state, const struct key *key); /* splash.c */
+void bench_timers(void *state, const struct key *key); /* timers.c */
+void bench_finish(void *state, const struct key *key); /* close.c */
+void bench_close(struct bench_screen *screen);         /* close.c: the five questions */
+void bench_aside(void *state, const struct key *key);  /* close.c */
 
 #endif

@@ -102,10 +102,9 @@ static void ask_source(struct bench_screen *screen)
 
 void bench_enter(void *state, const struct key *key)
 {
-    static void (*const by_kind[])(struct bench_screen *screen) = {
-        [ASK_ENTER] = done,  [ASK_READING] = as_shown, [ASK_TEMPERATURES] = combine,
-        [ASK_STAGE] = done,  [ASK_PIECES] = done,      [ASK_TWO_COUNTS] = recount_or_cut,
-        [ASK_COUNT] = ask_source,
+    static void (*const by_kind[])(struct bench_screen * screen) = {
+        [ASK_ENTER] = done,  [ASK_READING] = as_shown,          [ASK_TEMPERATURES] = combine, [ASK_STAGE] = done,
+        [ASK_PIECES] = done, [ASK_TWO_COUNTS] = recount_or_cut, [ASK_COUNT] = ask_source,
     };
     struct bench_screen *screen = state;
 

@@ -59,7 +59,8 @@ static void taken(void *context, int index)
     if (screen->id[index] > 0)
         stop(screen, screen->id[index]);
     else if (screen->id[index] < 0)
-        ask_line(screen->top.desk, "A timer", "How many minutes?", "", FIELD_BYTES - 1, good_minutes, minutes_typed, screen);
+        ask_line(screen->top.desk, "A timer", "How many minutes?", "", FIELD_BYTES - 1, good_minutes, minutes_typed,
+                 screen);
     else if (run_timer_offered(screen->run, screen->at, name, &length_s, &repeat_s))
         started(screen, name, length_s, repeat_s);
 }

@@ -43,10 +43,8 @@ static enum lw_status read_field(const struct bench_screen *screen, double *numb
 static const char *prompt(const struct bench_screen *screen)
 {
     static const char *const prompts[] = {
-        [ASK_READING] = "the scale reads",
-        [ASK_TEMPERATURES] = "temperature of the lye",
-        [ASK_PIECES] = "so many at once",
-        [ASK_TWO_COUNTS] = "good pieces",
+        [ASK_READING] = "the scale reads", [ASK_TEMPERATURES] = "temperature of the lye",
+        [ASK_PIECES] = "so many at once",  [ASK_TWO_COUNTS] = "good pieces",
         [ASK_COUNT] = "pieces placed",
     };
 

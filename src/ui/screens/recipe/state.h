@@ -29,7 +29,7 @@ struct recipe_screen {
     struct editor *editor;
     struct page page;
     int width[REGIONS], rows[REGIONS], scrolled[REGIONS]; /* as last painted */
-    int portions_row;                                /* of the body, where the portions begin */
+    int portions_row;                                     /* of the body, where the portions begin */
     struct spot spot;
     bool editing;
     struct field field;
