@@ -7,7 +7,7 @@ enum { SQUARE = 2, GAP = 1 };
 
 struct shape {
     char c;
-    int width;                      /* squares */
+    unsigned char width;            /* squares */
     unsigned char row[DIGITS_ROWS]; /* the leftmost square is the highest of `width` bits */
 };
 

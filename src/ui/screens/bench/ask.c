@@ -122,7 +122,7 @@ static int paint_large(const struct bench_screen *screen, const struct canvas *c
 static int paint_kept(const struct bench_screen *screen, const struct canvas *line)
 {
     static const char *const what[] = {"lye", "oils"};
-    char shown[SHOW_BYTES];
+    char shown[SHOW_BYTES] = "";
     int col = 0;
 
     for (int i = 0; screen->ask.kind == ASK_TEMPERATURES && i < screen->kept; i++) {

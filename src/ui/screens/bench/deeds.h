@@ -17,7 +17,7 @@ struct deed {
 enum { DEED_AT_ALKALI = 7, DEED_AT_END = 8, DEED_AT_NOTES = 9, DEED_AT_NOTHING = 10, DEED_PLACES = 11 };
 
 /* The table, in the order of use. */
-const struct deed *deeds(size_t *count);
+const struct deed *deeds(size_t *n);
 
 /* A word by which settings can give something a key; and all of them: "done, more, ...". */
 bool deeds_known(const char *word);

@@ -62,7 +62,7 @@ bool bench_turn_to(struct bench_screen *screen, int64_t batch);
 /* ---- ask.c, piping.c, lists.c: painting */
 
 void bench_paint_ask(const struct bench_screen *screen, const struct canvas *body);
-void bench_paint_piping(const struct bench_screen *screen, const struct canvas *body, int row);
+void bench_paint_piping(const struct bench_screen *screen, const struct canvas *canvas, int row);
 void bench_paint_acknowledge(const struct canvas *body);
 
 /* The name, spaced so that it is large, and the line "step 9 of 31   coconut oil into jug B"; returns the row after. */
@@ -85,7 +85,7 @@ void bench_paint_typing(const struct bench_screen *screen, const struct canvas *
 
 /* ---- deeds.c: what a maker does, one function each */
 
-const struct action *bench_actions(void *state, size_t *count);
+const struct action *bench_actions(void *state, size_t *n);
 
 /* ---- steps.c: what Enter and a number mean at each kind of step */
 

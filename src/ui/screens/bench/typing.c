@@ -121,15 +121,13 @@ static bool begins_again(struct bench_screen *screen, const struct key *key)
 
 bool bench_type_key(struct bench_screen *screen, const struct key *key)
 {
+    if (key_is(key, '!')) /* first aid is wanted now, not in a number */
+        return false;
     if (key->code == KEY_ESCAPE)
         screen->typing = TYPING_NOTHING;
     else if (key->code == KEY_RETURN)
         take_typed(screen);
-    else if (begins_again(screen, key))
-        return true;
-    else if (key_is(key, '!')) /* first aid is wanted now, not in a number */
-        return false;
-    else if (field_key(&screen->field, key) == FIELD_IGNORED)
-        return false;
+    else if (!begins_again(screen, key))
+        return field_key(&screen->field, key) != FIELD_IGNORED;
     return true;
 }
