@@ -125,7 +125,7 @@ static int paint_kept(const struct bench_screen *screen, const struct canvas *li
     char shown[SHOW_BYTES] = "";
     int col = 0;
 
-    for (int i = 0; screen->ask.kind == ASK_TEMPERATURES && i < screen->kept; i++) {
+    for (int i = 0; screen->ask.kind == ASK_TEMPERATURES && i < screen->kept && i < 2; i++) {
         show_temperature(shown, screen->number[i], run_settings(screen->run));
         col = canvas_print(line, 0, col, STYLE_STRONG, "%s %s", what[i], shown) + 3;
     }
