@@ -151,7 +151,7 @@ static void whole_divisions(struct recipe_screen *screen, bool more)
         state_apply(screen, &change, 1);
         return;
     }
-    desk_say(screen->desk, STYLE_PLAIN, "The scale is fine enough for this size; there is nothing to round.");
+    desk_say(screen->top.desk, STYLE_PLAIN, "The scale is fine enough for this size; there is nothing to round.");
 }
 
 static void chosen(void *context, int index)
@@ -173,11 +173,11 @@ static void chosen(void *context, int index)
     if (index == WAY_WHOLE_LESS || index == WAY_WHOLE_MORE)
         whole_divisions(sizing->screen, index == WAY_WHOLE_MORE);
     else
-        ask_line(sizing->screen->desk, "Size", questions[index], "", QUANTITY_MOST_BYTES, check, taken, sizing);
+        ask_line(sizing->screen->top.desk, "Size", questions[index], "", QUANTITY_MOST_BYTES, check, taken, sizing);
 }
 
 void size_open(struct recipe_screen *screen)
 {
     screen->sizing.screen = screen;
-    ask_choice(screen->desk, "Size", "How is this recipe sized?", ways, WAYS, chosen, &screen->sizing);
+    ask_choice(screen->top.desk, "Size", "How is this recipe sized?", ways, WAYS, chosen, &screen->sizing);
 }

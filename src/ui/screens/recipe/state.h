@@ -5,8 +5,8 @@
 #include "ui/kit/desk.h"
 #include "ui/kit/field.h"
 #include "ui/screens/recipe/page.h"
+#include "ui/screens/top.h"
 #include "work/editor.h"
-#include "work/workshop.h"
 
 struct recipe_screen;
 
@@ -25,12 +25,11 @@ struct spot {
 };
 
 struct recipe_screen {
-    struct desk *desk;
-    struct workshop *workshop;
+    struct top top;
     struct editor *editor;
     struct page page;
-    int width[REGIONS], rows[REGIONS], top[REGIONS]; /* as last painted */
-    int portions_row;                                /* of the body, where the portions begin */
+    int width[REGIONS], rows[REGIONS], scrolled[REGIONS]; /* as last painted */
+    int portions_row;                                     /* of the body, where the portions begin */
     struct spot spot;
     bool editing;
     struct field field;
