@@ -35,16 +35,6 @@ void history_free(struct history *history)
     free(history);
 }
 
-int history_undoable(const struct history *history)
-{
-    return history->applied;
-}
-
-int history_redoable(const struct history *history)
-{
-    return history->groups - history->applied;
-}
-
 static bool has_before(enum change_kind kind)
 {
     return kind != CHANGE_INSERT;
@@ -142,7 +132,8 @@ static struct record read_record(const struct history *history, size_t at, struc
     return record;
 }
 
-void history_inverse(const struct change *change, struct change *inverse)
+/* The change that takes `change` back. */
+static void invert(const struct change *change, struct change *inverse)
 {
     *inverse = *change;
     inverse->before = change->after;
@@ -168,7 +159,7 @@ enum lw_status history_undo(struct history *history, struct recipe *recipe,
         change_apply(recipe, &change, false, NULL);
         history->at -= record.bytes;
         history->last = record.bytes_before;
-        history_inverse(&change, &inverse);
+        invert(&change, &inverse);
         if (each)
             each(context, &inverse);
     }

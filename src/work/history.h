@@ -23,11 +23,4 @@ enum lw_status history_redo(struct history *history, struct recipe *recipe,
                             void (*each)(void *context, const struct change *change), void *context,
                             struct lw_error *error);
 
-/* Groups that undo and redo could take. */
-int history_undoable(const struct history *history);
-int history_redoable(const struct history *history);
-
-/* The change that takes `change` back. */
-void history_inverse(const struct change *change, struct change *inverse);
-
 #endif
