@@ -196,8 +196,9 @@ static void a_full_list_takes_no_more(void **state)
         enum change_part part;
         const char *said;
     } lists[] = {
-        {CHANGE_OIL, "32 oils"},           {CHANGE_LIQUID, "4 liquids"},    {CHANGE_ADDITIVE, "16 additives"},
-        {CHANGE_FRAGRANCE, "8 fragrances"}, {CHANGE_PORTION, "16 portions"}, {CHANGE_SCALE, "8 scales"},
+        {CHANGE_OIL, "32 oils"},           {CHANGE_LIQUID, "4 liquids"},
+        {CHANGE_ADDITIVE, "16 additives"}, {CHANGE_FRAGRANCE, "8 fragrances"},
+        {CHANGE_PORTION, "16 portions"},   {CHANGE_SCALE, "8 scales"},
     };
     struct recipe recipe;
 
