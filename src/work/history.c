@@ -35,6 +35,11 @@ void history_free(struct history *history)
     free(history);
 }
 
+void history_clear(struct history *history)
+{
+    *history = (struct history){.data = history->data, .size = history->size};
+}
+
 static bool has_before(enum change_kind kind)
 {
     return kind != CHANGE_INSERT;

@@ -10,6 +10,9 @@ struct history;
 struct history *history_new(void);
 void history_free(struct history *history);
 
+/* Forgets everything. */
+void history_clear(struct history *history);
+
 /* Remembers n changes, already applied, as one group; what was undone before is forgotten. LW_FULL without memory: nothing is
  * remembered then and the changes stay applied. */
 enum lw_status history_add(struct history *history, const struct change changes[], int n, struct lw_error *error);
