@@ -149,7 +149,6 @@ static void take_preview(struct editor *editor)
     editor->is = editor->would_be;
     editor->would_be = before;
     editor->recipe = *version_recipe(editor->is);
-    editor->previewing = false;
 }
 
 enum lw_status editor_apply(struct editor *editor, const struct change changes[], int n, struct lw_error *error)
@@ -158,14 +157,17 @@ enum lw_status editor_apply(struct editor *editor, const struct change changes[]
 
     if (status != LW_OK)
         return status;
-    if (!room_to_wait(editor, n)) {
-        editor->previewing = false;
-        return lw_fail(error, LW_FULL, "There is no memory left for this change; nothing was changed.");
-    }
+    if (!room_to_wait(editor, n))
+        status = lw_fail(error, LW_FULL, "There is no memory left for this change; nothing was changed.");
+    else
+        status = history_add(editor->history, changes, n, error);
+    editor->previewing = false;
+    if (status != LW_OK)
+        return status;
     take_preview(editor);
     for (int i = 0; i < n; i++)
         wait_for_save(editor, &changes[i]);
-    return history_add(editor->history, changes, n, error);
+    return LW_OK;
 }
 
 enum lw_status editor_replan(struct editor *editor, struct lw_error *error)

@@ -104,8 +104,7 @@ enum lw_status history_add(struct history *history, const struct change changes[
     for (int i = 0; i < n; i++)
         bytes += record_bytes(&changes[i]);
     if (!make_room(history, bytes))
-        return lw_fail(error, LW_FULL,
-                       "There is no memory left to remember this step for undo; it was done all the same.");
+        return lw_fail(error, LW_FULL, "There is no memory left to remember this step for undo; nothing was changed.");
     for (int i = 0; i < n; i++)
         write_record(history, &changes[i], history->applied);
     history->used = history->at;

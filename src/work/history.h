@@ -13,8 +13,8 @@ void history_free(struct history *history);
 /* Forgets everything. */
 void history_clear(struct history *history);
 
-/* Remembers n changes, already applied, as one group; what was undone before is forgotten. LW_FULL without memory: nothing is
- * remembered then and the changes stay applied. */
+/* Remembers n changes as one group; what was undone before is forgotten. LW_FULL without memory: the history is as it was, and
+ * the changes must not be made, since the steps before them could not be taken back any more. */
 enum lw_status history_add(struct history *history, const struct change changes[], int n, struct lw_error *error);
 
 /* Takes the last group back, or does it again, by change_apply. `each` (may be NULL) is called after each applied change, with
