@@ -82,11 +82,6 @@ const struct plan_document *editor_document(const struct editor *editor)
     return version_document(editor->previewing ? editor->would_be : editor->is);
 }
 
-bool editor_previewing(const struct editor *editor)
-{
-    return editor->previewing;
-}
-
 void editor_preview_end(struct editor *editor)
 {
     editor->previewing = false;

@@ -28,7 +28,6 @@ const struct recipe *editor_recipe(const struct editor *editor);
 
 /* The plan to show: of the preview while there is one, else of the recipe. With its words. */
 const struct plan_document *editor_document(const struct editor *editor);
-bool editor_previewing(const struct editor *editor);
 
 /* Plans the recipe as n changes would make it; replaces the preview before. A name that is not known or a full list: a
  * sentence, and the preview is gone. */

@@ -127,9 +127,8 @@ const char *settings_row_hint(enum settings_kind kind)
 {
     switch (kind) {
     case SETTING_SCALE:
-        return "Smallest step to greatest mass, then what you know of it: 0.01 g to 200 g, accurate to 0.02 g, vessel "
-               "30 g, "
-               "fine scale. Empty takes the scale out.";
+        return "Smallest step to greatest mass, then what you know of it: 0.01 g to 200 g, accurate to 0.02 g, "
+               "vessel 30 g, fine scale. Empty takes the scale out.";
     case SETTING_VESSEL:
         return "Empty mass and name: 212 g, jug B. Empty takes the vessel out.";
     case SETTING_SUPERFAT:
