@@ -83,32 +83,33 @@ static void carry_over(const struct change *change, struct change *fitted)
             memcpy(to + spans[i].at, after + spans[i].at, spans[i].bytes);
 }
 
-static void fit_new(const struct recipe *recipe, const struct change *change, struct change *fitted)
+/* The change gives an element an id that it did not have. */
+static bool gives_id(const struct change *change)
 {
-    int count = change_count(recipe, change->part);
-
-    *fitted = *change;
-    if (fitted->index > count)
-        fitted->index = count;
-    if (change->part != CHANGE_SCALE && place_of(recipe, change->part, &change->after) >= 0)
-        fitted->after.oil.id = change_free_id(recipe, change->part);
+    if (change->part == CHANGE_HEAD || change->part == CHANGE_NOTE || change->part == CHANGE_SCALE)
+        return false;
+    return change->kind == CHANGE_INSERT ||
+           (change->kind == CHANGE_REPLACE && change->before.oil.id != change->after.oil.id);
 }
 
 static bool fit(const struct recipe *recipe, const struct change *change, struct change *fitted)
 {
-    int place;
+    int count = change_count(recipe, change->part), place = change->index < count ? change->index : count;
 
-    if (change->kind == CHANGE_INSERT) {
-        fit_new(recipe, change, fitted);
-        return true;
-    }
-    place = place_of(recipe, change->part, &change->before);
-    if (place < 0)
-        return false;
-    change_begin(recipe, change->part, place, fitted);
-    fitted->kind = change->kind;
-    if (change->kind == CHANGE_REPLACE)
+    *fitted = *change;
+    if (change->kind != CHANGE_INSERT) {
+        place = place_of(recipe, change->part, &change->before);
+        if (place < 0)
+            return false;
+        change_begin(recipe, change->part, place, fitted);
+        fitted->kind = change->kind;
         carry_over(change, fitted);
+    }
+    fitted->index = place;
+    if (gives_id(change))
+        fitted->after.oil.id = place_of(recipe, change->part, &change->after) < 0
+                                   ? change->after.oil.id
+                                   : change_free_id(recipe, change->part);
     return true;
 }
 
@@ -133,7 +134,7 @@ int merge_changes(struct recipe *recipe, const struct change changes[], int n, s
         bool put = fit(recipe, &change, to) && change_apply(recipe, to, true, NULL) == LW_OK;
 
         /* No element has the id 0: what is about one that found no room is left out with it. */
-        if (change.kind == CHANGE_INSERT && change.part != CHANGE_SCALE)
+        if (gives_id(&change))
             for (int later = i + 1; later < n; later++)
                 rename_id(&fitted[later], change.part, change.after.oil.id, put ? to->after.oil.id : 0);
         kept += put;
