@@ -201,11 +201,9 @@ static enum lw_status read_load(struct recipe_fragrance *fragrance, const char *
     text_copy(number, sizeof number, text);
     if (cell_sign(text, "% of batter", number, sizeof number))
         by = FRAGRANCE_OF_BATTER;
-    else if (cell_sign(text, "% of oils", number, sizeof number))
-        by = FRAGRANCE_OF_OILS;
     else if (cell_sign(text, "g/kg", number, sizeof number))
         by = FRAGRANCE_PER_KG_OILS;
-    else if (cell_sign(text, "%", number, sizeof number))
+    else if (cell_sign(text, "% of oils", number, sizeof number) || cell_sign(text, "%", number, sizeof number))
         by = FRAGRANCE_OF_OILS;
     if (by == FRAGRANCE_PER_KG_OILS)
         status = cell_number(CELL_FRAGRANCE_LOAD, number, 0, 1000, &value, error);

@@ -412,6 +412,73 @@ static void save_writes_only_what_waits(void **state)
     assert_false(store_changed_elsewhere(windows->store[1]));
 }
 
+/* The cells and the file agree about what can be: the most and least that a cell takes is saved, and comes back the same. */
+static void what_a_cell_takes_can_be_saved(void **state)
+{
+    static const struct {
+        struct cell cell;
+        const char *text;
+    } rows[] = {
+        {{CELL_NAME, 0, 0}, "\"It's\"; %s"},
+        {{CELL_SIZE, 0, 0}, "1000 kg"},
+        {{CELL_SUPERFAT, 0, 0}, "50"},
+        {{CELL_SUPERFAT, 0, 0}, "0"},
+        {{CELL_WATER, 0, 0}, "99 %"},
+        {{CELL_WATER, 0, 0}, "1000 to 1"},
+        {{CELL_WATER, 0, 0}, "100 % of oils"},
+        {{CELL_WATER_TEMP, 0, 0}, "-4 F"},
+        {{CELL_WATER_TEMP, 0, 0}, "203 F"},
+        {{CELL_POTASSIUM, 0, 0}, "100"},
+        {{CELL_PURITY_NAOH, 0, 0}, "1"},
+        {{CELL_PURITY_KOH, 0, 0}, "100"},
+        {{CELL_SOLUTION_NAOH, 0, 0}, "99"},
+        {{CELL_SOLUTION_KOH, 0, 0}, "0"},
+        {{CELL_RESIDUE, 0, 0}, "1000 kg"},
+        {{CELL_RESIDUE, 0, 0}, "100 %"},
+        {{CELL_OIL_SHARE, 0, 0}, "100"},
+        {{CELL_OIL_SHARE, 0, 0}, "0"},
+        {{CELL_SIZE, 0, 0}, "1 g"},
+        {{CELL_OIL_GRAMS, 0, 0}, "500 kg"},
+        {{CELL_OIL_SAP, 0, 0}, "400"},
+        {{CELL_ADDITIVE_DOSE, 0, 0}, "1000 kg"},
+        {{CELL_ADDITIVE_DOSE, 0, 0}, "100 %"},
+        {{CELL_LIQUID_SHARE, 0, 0}, "100"},
+        {{CELL_FRAGRANCE_LOAD, 0, 0}, "1000 g/kg"},
+        {{CELL_FRAGRANCE_LOAD, 0, 0}, "100 %"},
+        {{CELL_FRAGRANCE_LIMIT, 0, 0}, "100"},
+        {{CELL_PORTION_NAME, 1, 0}, "m"},
+        {{CELL_PORTION_AMOUNT, 1, 0}, "1000 mm"},
+        {{CELL_PORTION_AMOUNT, 1, 0}, "100 %"},
+        {{CELL_PORTION_AMOUNT, 1, 0}, "1000 kg"},
+        {{CELL_PIECES_COUNT, 2, 0}, "2000"},
+        {{CELL_PIECES_MASS, 2, 0}, "1000 kg"},
+        {{CELL_PIECES_KIND, 2, 0}, ""},
+        {{CELL_PIECES_COUNT, 2, 0}, "0"},
+        {{CELL_COLOUR_DOSE, 1, 0}, "1000 g/kg"},
+        {{CELL_COLOUR_DOSE, 1, 0}, "1000 kg"},
+        {{CELL_COLOUR_DOSE, 1, 0}, "100 %"},
+        {{CELL_COLOUR_DOSE, 1, 0}, "1000 parts"},
+    };
+    struct windows *windows = *state;
+    struct editor *editor = windows->editor[0];
+
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct cell_context context = {editor_recipe(editor), editor_document(editor)->plan, &windows->settings,
+                                       FOLLOW_RATIO, 0};
+        struct change changes[EDITOR_CHANGES];
+        struct lw_error error = {""};
+        struct recipe kept;
+        int n = 0;
+
+        if (cell_read(&context, rows[i].cell, rows[i].text, changes, &n, &error) != LW_OK ||
+            editor_apply(editor, changes, n, &error) != LW_OK ||
+            editor_save(editor, &windows->scratch->now, &error) != LW_OK)
+            fail_msg("%s \"%s\": %s", cell_name(rows[i].cell.kind), rows[i].text, error.text);
+        load(windows, &kept);
+        is(editor, &kept);
+    }
+}
+
 static void sealing_saves_and_keeps_a_revision(void **state)
 {
     struct windows *windows = *state;
@@ -593,6 +660,7 @@ int main(void)
         IN_WINDOWS(undo_to_an_unknown_name_is_refused),
         IN_WINDOWS(settings_that_change_are_planned_with),
         IN_WINDOWS(save_writes_only_what_waits),
+        IN_WINDOWS(what_a_cell_takes_can_be_saved),
         IN_WINDOWS(sealing_saves_and_keeps_a_revision),
         IN_WINDOWS(another_window_sees_the_change),
         IN_WINDOWS(both_changes_of_one_part_are_kept),
