@@ -77,6 +77,11 @@ const struct recipe *editor_recipe(const struct editor *editor)
     return &editor->recipe;
 }
 
+const struct plan *editor_plan(const struct editor *editor)
+{
+    return version_document(editor->is)->plan;
+}
+
 const struct plan_document *editor_document(const struct editor *editor)
 {
     return version_document(editor->previewing ? editor->would_be : editor->is);

@@ -26,6 +26,9 @@ void editor_free(struct editor *editor);
 int64_t editor_id(const struct editor *editor);
 const struct recipe *editor_recipe(const struct editor *editor);
 
+/* The plan of the recipe as it is, also while there is a preview: what cells are read against (cell.h). */
+const struct plan *editor_plan(const struct editor *editor);
+
 /* The plan to show: of the preview while there is one, else of the recipe. With its words. */
 const struct plan_document *editor_document(const struct editor *editor);
 

@@ -187,10 +187,12 @@ static void a_preview_never_changes_the_recipe(void **state)
     struct windows *windows = *state;
     struct editor *editor = windows->editor[0];
     struct change change = superfat(editor, 0.08);
+    double alkali_g = editor_plan(editor)->alkali[ALKALI_NAOH].alkali.exact_g;
 
     assert_int_equal(editor_preview(editor, &change, 1, NULL), LW_OK);
     assert_true(editor_document(editor)->input->recipe->superfat == 0.08);
     is(editor, &windows->first);
+    assert_near(editor_plan(editor)->alkali[ALKALI_NAOH].alkali.exact_g, alkali_g, 1e-9);
     assert_false(editor_unsaved(editor));
     editor_preview_end(editor);
     assert_true(editor_document(editor)->input->recipe->superfat == 0.05);
@@ -262,7 +264,7 @@ static void what_is_refused_leaves_everything_as_it_was(void **state)
     is(editor, &windows->first);
 }
 
-/* A random change of a recipe that can be resolved. */
+/* A random change of a recipe that can be resolved, and in which no portion is more than all of the batter. */
 static void random_step(struct chance *chance, const struct recipe *recipe, struct change *change)
 {
     static const char *const names[CHANGE_PARTS] = {[CHANGE_OIL] = "olive",
@@ -279,6 +281,8 @@ static void random_step(struct chance *chance, const struct recipe *recipe, stru
         memset(change->after.oil.name, 0, LW_NAME_BYTES); /* every element has its name behind its id */
         text_copy(change->after.oil.name, LW_NAME_BYTES, name);
     }
+    if (change->part == CHANGE_PORTION)
+        change->after.portion.amount /= 1e6;
     for (int i = 0; change->part == CHANGE_PORTION && i < change->after.portion.colourants; i++) {
         struct recipe_colourant *colourant = &change->after.portion.colourant[i];
 
@@ -463,8 +467,7 @@ static void what_a_cell_takes_can_be_saved(void **state)
     struct editor *editor = windows->editor[0];
 
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        struct cell_context context = {editor_recipe(editor), editor_document(editor)->plan, &windows->settings,
-                                       FOLLOW_RATIO, 0};
+        struct cell_context context = {editor_recipe(editor), editor_plan(editor), &windows->settings, FOLLOW_RATIO, 0};
         struct change changes[EDITOR_CHANGES];
         struct lw_error error = {""};
         struct recipe kept;
