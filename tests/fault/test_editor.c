@@ -80,8 +80,6 @@ static void is_a_sentence(const struct lw_error *error)
     assert_true(error->text[0] != '\0' && error->text[strlen(error->text) - 1] == '.');
 }
 
-/* ---- Disk ---- */
-
 /* False once nothing failed any more. */
 static bool disk_fails(struct desk *desk, int at, bool forever)
 {
@@ -126,8 +124,6 @@ static void a_save_that_fails_leaves_the_change_waiting(void **state)
         assert_in_range(at, 2, POINTS_MOST - 1); /* there was something to visit */
     }
 }
-
-/* ---- Memory ---- */
 
 /* Done as wanted, or told as a lack of memory, and then the recipe is as it was. `any`: there is a step to make; without one
  * that is told. Returns whether it was done. */
