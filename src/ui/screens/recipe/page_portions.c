@@ -7,6 +7,7 @@
 #include "ui/kit/surface.h"
 #include "ui/screens/recipe/page.h"
 #include "ui/screens/show.h"
+#include "work/look.h"
 
 /* Columns at a width of 80; what is over goes to the names. */
 struct columns {
@@ -14,7 +15,7 @@ struct columns {
     int name_width, colour_width;
 };
 
-enum { AMOUNT_WIDTH = 9, BATTER_WIDTH = 8, DOSE_WIDTH = 8, SCENT_WIDTH = 5, USE_WIDTH = 5 };
+enum { AMOUNT_WIDTH = 9, BATTER_WIDTH = 8, DOSE_WIDTH = 8, SCENT_WIDTH = 5, USE_WIDTH = 5, SWATCH_WIDTH = 3 };
 
 static struct columns columns_of(int width)
 {
@@ -114,6 +115,27 @@ static void pieces(struct page *page, int index, const struct plan_pieces *plann
     page_piece(line, 28, 50, "pipe %d; about %s good; %s times in 100 enough", planned->to_pipe, good, chance);
 }
 
+static int swatch(struct line *line, int col, unsigned rgb)
+{
+    page_piece(line, col, SWATCH_WIDTH, "%s", "")->style = style_fill(rgb);
+    return col + SWATCH_WIDTH + 1;
+}
+
+/* How the portion looks: a swatch, another where the colour shifts, and always in words. */
+static void look(struct page *page, struct line *line, int col, int i)
+{
+    const struct plan_document *document = page->document;
+    const struct plan_colour *colour = &document->plan->portion[i].colour;
+    char words[PIECE_BYTES];
+
+    look_of_portion(document->input, document->plan, i, words, sizeof words);
+    if (colour->known && colour->fresh_rgb != colour->cured_rgb)
+        col = swatch(line, col, colour->fresh_rgb);
+    if (colour->known)
+        col = swatch(line, col, colour->cured_rgb);
+    page_piece(line, col, (int)strlen(words), "%s", words);
+}
+
 static void portion(struct page *page, const struct columns *at, int i)
 {
     const struct recipe *recipe = page->document->input->recipe;
@@ -127,8 +149,10 @@ static void portion(struct page *page, const struct columns *at, int i)
     show_mass(mass, planned->batter_ug, planned->division_ug, page->settings);
     page_piece(line, at->batter, BATTER_WIDTH, "%s", mass)->right = true;
     page_piece(line, at->unit, 2, "%s", show_unit(page->settings));
-    if (!asked)
+    if (!asked) {
+        look(page, line, at->colour, i);
         return;
+    }
     line->part = CHANGE_PORTION;
     line->index = i;
     line->removable = true;
@@ -139,11 +163,15 @@ static void portion(struct page *page, const struct columns *at, int i)
     page_edit(piece, CELL_PORTION_AMOUNT, i, 0);
     if (asked->colourants > 0)
         colour(page, line, at, i, 0);
-    else
+    else {
         page_pick(page_piece(line, at->colour, 8, "+ colour"), ACT_ADD, CHANGE_PORTION, i, 0);
+        look(page, line, at->colour + 9, i);
+    }
     cycle(page_piece(line, at->scented, SCENT_WIDTH, "%s", asked->scented ? "yes" : "no"), CYCLE_SCENTED, i);
     cycle(page_piece(line, at->use, USE_WIDTH, "%s", name_of_technique(asked->technique)), CYCLE_TECHNIQUE, i);
     more_colours(page, at, i);
+    if (asked->colourants > 0)
+        look(page, page_line(page, REGION_PORTIONS), 2, i);
     if (planned->has_pieces)
         pieces(page, i, &planned->pieces);
 }
