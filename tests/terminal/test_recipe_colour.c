@@ -122,12 +122,9 @@ static void what_does_not_suit_soap_is_not_guessed(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(portions_show_a_swatch_and_its_word),
-        TEST(eight_colours_do),
-        TEST(without_colours_the_word_alone_tells),
-        TEST(a_colourant_that_shifts_shows_both_colours),
-        TEST(the_picker_follows_the_cursor),
-        TEST(what_does_not_suit_soap_is_not_guessed),
+        TEST(portions_show_a_swatch_and_its_word),  TEST(eight_colours_do),
+        TEST(without_colours_the_word_alone_tells), TEST(a_colourant_that_shifts_shows_both_colours),
+        TEST(the_picker_follows_the_cursor),        TEST(what_does_not_suit_soap_is_not_guessed),
     };
 
     return cmocka_run_group_tests(tests, NULL, NULL);

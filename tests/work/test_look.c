@@ -17,9 +17,9 @@ static void plain_colours_have_their_plain_names(void **state)
         unsigned rgb;
         const char *word;
     } table[] = {
-        {0x000000, "black"},     {0xFFFFFF, "white"},      {0x808080, "grey"},        {0xFF0000, "red"},
-        {0x0000FF, "blue"},      {0x00C000, "green"},      {0xFFF060, "yellow"},      {0x8B4513, "brown"},
-        {0x8A6A52, "brown"},     {0xF0E6CF, "cream"},      {0xF5C8CC, "pale pink"},   {0x5B2A86, "violet"},
+        {0x000000, "black"},     {0xFFFFFF, "white"},     {0x808080, "grey"},       {0xFF0000, "red"},
+        {0x0000FF, "blue"},      {0x00C000, "green"},     {0xFFF060, "yellow"},     {0x8B4513, "brown"},
+        {0x8A6A52, "brown"},     {0xF0E6CF, "cream"},     {0xF5C8CC, "pale pink"},  {0x5B2A86, "violet"},
         {0x203040, "dark blue"}, {0xA8E0E0, "turquoise"}, {0xB9CDA9, "grey-green"}, {0xFF0001, "red"},
     };
 

@@ -12,7 +12,7 @@ struct choice {
     const char *text;
 };
 
-/* Shows the question and the choices; `taken` gets the index, or -1 for Esc. The texts of the choices must be constant. */
+/* Shows the question and the choices; `taken` gets the index, or -1 for Esc. The choices must stay until the question is gone. */
 void ask_choice(struct desk *desk, const char *title, const char *question, const struct choice *choices, size_t count,
                 void (*taken)(void *context, int index), void *context);
 

@@ -2,20 +2,25 @@
 #ifndef SCREENS_RECIPE_STATE_H
 #define SCREENS_RECIPE_STATE_H
 
+#include "ui/kit/ask.h"
 #include "ui/kit/desk.h"
 #include "ui/kit/field.h"
 #include "ui/screens/recipe/page.h"
+#include "ui/screens/show.h"
 #include "work/editor.h"
+#include "work/sizing.h"
 #include "work/workshop.h"
 
 struct recipe_screen;
 
 /* The size dialog while it is open. */
-enum size_way { WAY_OILS, WAY_BATTER, WAY_BOX, WAY_PIECES, WAY_ONE_OIL, WAY_WHOLE_LESS, WAY_WHOLE_MORE, WAYS };
+enum { SIZE_LINE_BYTES = 2 * SHOW_BYTES };
 struct sizing {
     struct recipe_screen *screen;
     enum size_way way;
-    int oil; /* WAY_ONE_OIL */
+    int oil; /* under the cursor, for WAY_ONE_OIL */
+    struct choice choices[WAYS];
+    char line[WAYS][SIZE_LINE_BYTES];
 };
 
 /* A line of a region and a piece of that line. */
