@@ -22,4 +22,9 @@ void ask_line(struct desk *desk, const char *title, const char *question, const 
               bool (*check)(void *context, const char *text, char *note, size_t size),
               void (*taken)(void *context, const char *text), void *context);
 
+/* Several lines of text, starting with `text`; Enter begins a new line, Tab is done. Then `taken` is called, the overlay being gone
+ * already. What was typed is not thrown away without asking. At most AREA_BYTES - 1 bytes (area.h). */
+void ask_text(struct desk *desk, const char *title, const char *text, size_t limit,
+              void (*taken)(void *context, const char *text), void *context);
+
 #endif

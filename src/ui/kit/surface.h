@@ -97,6 +97,10 @@ void canvas_clear(const struct canvas *canvas);
 /* Shows the terminal's cursor there, if it is inside. */
 void canvas_cursor(const struct canvas *canvas, int row, int col);
 
+/* Bytes of the longest head of a text that fits `cols` columns, broken at a newline, else at a space where there is one. *skip:
+ * bytes of the newline or space that the break stands for. */
+size_t canvas_break(const char *text, int cols, size_t *skip);
+
 /* Rows that canvas_wrap would take for the text, at most those of the canvas. */
 int canvas_wrapped(const struct canvas *canvas, const char *text);
 

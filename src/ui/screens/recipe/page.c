@@ -60,4 +60,5 @@ void page_build(struct page *page, const struct plan_document *document, const s
     page_oils(page, width[REGION_OILS]);
     page_lye(page, width[REGION_LYE]);
     page_portions(page, width[REGION_PORTIONS]);
+    page_note(page);
 }

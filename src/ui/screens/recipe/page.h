@@ -17,12 +17,13 @@ enum piece_act {
     ACT_EDIT, /* opens its cell in place */
     ACT_PICK, /* names something: opens the picker for another */
     ACT_ADD,  /* adds one to its list, by the picker where it has names */
-    ACT_CYCLE /* goes to the next of a few values */
+    ACT_CYCLE, /* goes to the next of a few values */
+    ACT_NOTE  /* opens the note */
 };
 
 enum cycle { CYCLE_PURPOSE, CYCLE_SCENTED, CYCLE_TECHNIQUE, CYCLE_PIECE_CLASS };
 
-enum { PIECES_A_LINE = 9, PIECE_BYTES = 72, LINES_A_REGION = 72 };
+enum { PIECES_A_LINE = 9, PIECE_BYTES = 72, LINES_A_REGION = 96 };
 
 struct piece {
     enum piece_act act;
@@ -74,5 +75,6 @@ void page_pick(struct piece *piece, enum piece_act act, enum change_part part, i
 void page_oils(struct page *page, int width);
 void page_lye(struct page *page, int width);
 void page_portions(struct page *page, int width);
+void page_note(struct page *page); /* below the portions */
 
 #endif

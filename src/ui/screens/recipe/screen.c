@@ -137,6 +137,8 @@ static void enter(void *state, const struct key *key)
         edit_begin(screen, NULL);
     else if (piece->act == ACT_CYCLE)
         choose_cycle(screen, piece);
+    else if (piece->act == ACT_NOTE)
+        note_open(screen);
     else
         choose_for_piece(screen, piece);
 }
@@ -313,6 +315,12 @@ static void rename_recipe(void *state, const struct key *key)
     edit_ask(state, (struct cell){CELL_NAME, 0, 0});
 }
 
+static void note(void *state, const struct key *key)
+{
+    (void)key;
+    note_open(state);
+}
+
 static void keep(void *state, const struct key *key)
 {
     struct recipe_screen *screen = state;
@@ -358,6 +366,7 @@ static const struct action usual_actions[] = {
     {"k", "keep", "Keeps the recipe as it is now as a numbered revision.", keep, NULL},
     {"s", NULL, "Sets the supplier's saponification value of the oil of this line.", saponification, no_oil},
     {"l", NULL, "Sets the limit of the supplier's certificate of the fragrance of this line.", limit, no_fragrance},
+    {"n", "note", "Writes a note beside the recipe, of several lines.", note, NULL},
     {"N", NULL, "Renames the recipe.", rename_recipe, NULL},
     {"r", NULL, "Lists the revisions and compares them.", revisions, NULL},
     {"Esc q", "back", "Goes back to the list; everything is saved already.", back, NULL},

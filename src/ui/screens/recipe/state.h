@@ -83,6 +83,9 @@ void choose_cycle(struct recipe_screen *screen, const struct piece *piece);
 /* size.c */
 void size_open(struct recipe_screen *screen);
 
+/* note.c */
+void note_open(struct recipe_screen *screen);
+
 /* findings.c */
 void findings_open(struct recipe_screen *screen);
 
