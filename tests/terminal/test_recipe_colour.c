@@ -9,15 +9,17 @@
 
 #include "terminal/workbench.h"
 
-/* The cell four columns before a text: the swatch that stands there. */
-static struct driver_cell swatch_before(struct driver *driver, const char *text)
+static const struct look tall = {.rows = 36, .cols = 80, .demo = true};
+
+/* The swatch before a text that is that many columns to the right of it. */
+static struct driver_cell swatch_before(struct driver *driver, const char *text, int columns)
 {
     int row = 0, col = 0;
 
     sees(driver, text);
     if (!driver_find(driver, text, &row, &col))
         fail_msg("gone: %s", text);
-    return driver_cell(driver, row, col - 4);
+    return driver_cell(driver, row, col - columns);
 }
 
 static void a_filled_cell_of(struct driver_cell cell, int colour)
@@ -31,11 +33,28 @@ static void a_filled_cell_of(struct driver_cell cell, int colour)
  * of 256 colours (0 95 135 175 215 255) 135 135 95 is nearest, 16 + 36 * 2 + 6 * 2 + 1. */
 static void portions_show_a_swatch_and_its_word(void **state)
 {
+    struct driver *driver = open_at(*state, &tall);
+
+    open_quince(driver);
+    a_filled_cell_of(swatch_before(driver, "Chromium oxide green", 3), 101);
+    sees(driver, "hint: white");
+    sees(driver, "hint: grey-green");
+    leave(driver);
+}
+
+static void where_there_is_no_room_the_word_comes_with_the_cursor(void **state)
+{
     struct driver *driver = open_at(*state, &demo);
 
     open_quince(driver);
-    a_filled_cell_of(swatch_before(driver, "hint: grey-green"), 101);
-    sees(driver, "hint: white");
+    a_filled_cell_of(swatch_before(driver, "Chromium oxide green", 3), 101);
+    does_not_see(driver, "hint:");
+    keys(driver, "<Tab><Tab>");
+    sees(driver, "cream: hint: white");
+    keys(driver, "<Down>");
+    sees(driver, "moss: hint: grey-green");
+    keys(driver, "<S-Tab>");
+    does_not_see(driver, "hint:");
     leave(driver);
 }
 
@@ -45,7 +64,7 @@ static void eight_colours_do(void **state)
     struct driver *driver = open_at(*state, &(struct look){.rows = 24, .cols = 80, .demo = true, .term = "xterm"});
 
     open_quince(driver);
-    a_filled_cell_of(swatch_before(driver, "hint: grey-green"), 3);
+    a_filled_cell_of(swatch_before(driver, "Chromium oxide green", 3), 3);
     leave(driver);
 }
 
@@ -61,10 +80,12 @@ static void without_colours_the_word_alone_tells(void **state)
         struct driver_cell cell;
 
         open_quince(driver);
-        cell = swatch_before(driver, "hint: grey-green");
+        cell = swatch_before(driver, "Chromium oxide green", 3);
         assert_string_equal(cell.text, " ");
         assert_false(cell.reverse);
         assert_false(cell.coloured);
+        keys(driver, "<Tab><Tab><Down>");
+        sees(driver, "moss: hint: grey-green");
         leave(driver);
     }
 }
@@ -91,6 +112,21 @@ static void a_colourant_that_shifts_shows_both_colours(void **state)
     sees(driver, "hint: red-brown now, comes back to yellow by about day 3");
     keys(driver, "u");
     sees(driver, "hint: cream");
+    leave(driver);
+}
+
+static void both_colours_of_what_shifts_stand_beside_the_portion(void **state)
+{
+    struct driver *driver = open_at(*state, &tall);
+    struct driver_cell fresh, cured;
+
+    keys(driver, "nSun<Enter><Enter>olive<Enter>");
+    keys(driver, "<Tab><Tab><End><Up><Enter>cturmeric<Enter>");
+    fresh = swatch_before(driver, "hint: red-brown now, comes back to yellow by about day 3", 3);
+    cured = swatch_before(driver, "Turmeric", 3);
+    a_filled_cell_of(fresh, fresh.colour);
+    a_filled_cell_of(cured, cured.colour);
+    assert_true(fresh.colour >= 16 && cured.colour >= 16 && fresh.colour != cured.colour);
     leave(driver);
 }
 
@@ -122,9 +158,13 @@ static void what_does_not_suit_soap_is_not_guessed(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(portions_show_a_swatch_and_its_word),  TEST(eight_colours_do),
-        TEST(without_colours_the_word_alone_tells), TEST(a_colourant_that_shifts_shows_both_colours),
-        TEST(the_picker_follows_the_cursor),        TEST(what_does_not_suit_soap_is_not_guessed),
+        TEST(portions_show_a_swatch_and_its_word),
+        TEST(eight_colours_do),
+        TEST(without_colours_the_word_alone_tells),
+        TEST(a_colourant_that_shifts_shows_both_colours),
+        TEST(both_colours_of_what_shifts_stand_beside_the_portion),
+        TEST(the_picker_follows_the_cursor),
+        TEST(what_does_not_suit_soap_is_not_guessed),
     };
 
     return cmocka_run_group_tests(tests, NULL, NULL);

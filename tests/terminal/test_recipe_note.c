@@ -93,7 +93,7 @@ static void enter_on_the_note_opens_it(void **state)
 
     keys(driver, "<Tab><Tab><End>");
     for (int i = 0; i < 6 && !driver_find(driver, ">+ note", NULL, NULL); i++)
-        keys(driver, "<Down>");
+        keys(driver, "<Up>");
     sees(driver, ">+ note");
     keys(driver, "<Enter>Soft at first.<Tab>");
     sees(driver, ">note  Soft at first.");

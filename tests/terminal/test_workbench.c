@@ -165,6 +165,17 @@ static void a_wrong_number_is_met_with_a_sentence_and_changes_nothing(void **sta
     leave(driver);
 }
 
+/* Keys that come faster than frames: the screen that the first of them opens has not been painted when the next one comes. */
+static void keys_typed_ahead_of_a_screen_are_not_lost(void **state)
+{
+    struct driver *driver = open_at(*state, &usual);
+
+    keys(driver, "nMorning");
+    assert_true(driver_bytes(driver, "\r\rolive\r", 8));
+    sees(driver, "128.67");
+    leave(driver);
+}
+
 static void a_paste_outside_of_a_field_changes_nothing(void **state)
 {
     const char paste[] = "\033[200~xxq5\r5\033[201~";
@@ -296,6 +307,7 @@ int main(void)
         TEST(nothing_that_was_taken_is_lost_when_the_program_is_killed),
         TEST(two_windows_on_one_recipe_see_each_other_and_lose_nothing),
         TEST(a_wrong_number_is_met_with_a_sentence_and_changes_nothing),
+        TEST(keys_typed_ahead_of_a_screen_are_not_lost),
         TEST(a_paste_outside_of_a_field_changes_nothing),
         TEST(the_window_may_shrink_to_nothing_and_grow_back),
         TEST(every_look_shows_the_same_figures),

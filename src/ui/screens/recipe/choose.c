@@ -274,8 +274,11 @@ static void taken(void *context, int index)
 
     if (n == 0)
         desk_say(choice->screen->desk, STYLE_PLAIN, "A portion has at most %d colourants.", PORTION_COLOURANTS);
-    else if (state_apply(choice->screen, changes, n) && choice->act == ACT_ADD)
-        state_go(choice->screen, choice->part, choice->index, 0);
+    else if (state_apply(choice->screen, changes, n)) {
+        if (choice->act == ACT_ADD)
+            state_go(choice->screen, choice->part, choice->index, 0);
+        state_say_look(choice->screen);
+    }
 }
 
 /* What was typed becomes an oil of its own, known by its saponification value alone, which the maker types next. */

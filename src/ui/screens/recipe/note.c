@@ -6,7 +6,7 @@
 #include "ui/kit/surface.h"
 #include "ui/screens/recipe/state.h"
 
-enum { NOTE_COLS = 64, NOTE_ROWS = 3, LABEL_WIDTH = 6 };
+enum { NOTE_COLS = 62, NOTE_ROWS = 3, LABEL_WIDTH = 6 };
 
 /* Blank ends are not worth a change. */
 static void trim(char *text)
@@ -36,21 +36,25 @@ void note_open(struct recipe_screen *screen)
 void page_note(struct page *page)
 {
     const char *note = page->document->input->recipe->note;
-    struct line *line = page_line(page, REGION_PORTIONS);
+    struct line *line;
+    int rows = page->tall ? NOTE_ROWS : 1;
 
+    if (note[0] == '\0' && !page->tall)
+        return; /* the key for it does */
+    line = page_line(page, REGION_PORTIONS);
     if (note[0] == '\0') {
         page_piece(line, 0, 6, "+ note")->act = ACT_NOTE;
         return;
     }
     page_piece(line, 0, LABEL_WIDTH - 1, "note")->act = ACT_NOTE;
-    for (int row = 0; row < NOTE_ROWS && *note; row++) {
+    for (int row = 0; row < rows && *note; row++) {
         char shown[PIECE_BYTES];
         size_t skip, length = canvas_break(note, NOTE_COLS, &skip);
 
         text_copy(shown, length + 1 < sizeof shown ? length + 1 : sizeof shown, note);
         page_piece(line, LABEL_WIDTH, NOTE_COLS, "%s", shown);
         note += length + skip;
-        if (*note && row < NOTE_ROWS - 1)
+        if (*note && row < rows - 1)
             line = page_line(page, REGION_PORTIONS);
     }
     if (*note)

@@ -16,6 +16,7 @@ enum {
     LEAST_LOWER = 6,
     FINDING_ROWS = 2,
     WIDE_FROM = 112,
+    TALL_FROM = 30,
     SIDE = 46
 };
 
@@ -260,6 +261,7 @@ void paint_recipe(void *state, const struct canvas *body)
     screen->width[REGION_LYE] = LYE_WIDTH - 1;
     screen->width[REGION_OILS] = cols - LYE_WIDTH - 3;
     screen->width[REGION_PORTIONS] = cols - 1;
+    screen->tall = body->rows >= TALL_FROM;
     state_page(screen);
     share_rows(screen, body->rows, &upper, &lower, &below);
     part = canvas_part(body, 0, 0, upper, cols - LYE_WIDTH - 1);

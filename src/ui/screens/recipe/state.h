@@ -35,6 +35,7 @@ struct recipe_screen {
     struct editor *editor;
     struct page page;
     int width[REGIONS], rows[REGIONS], top[REGIONS]; /* as last painted */
+    bool tall;                                       /* likewise */
     int portions_row;                                /* of the body, where the portions begin */
     struct spot spot;
     bool editing;
@@ -55,6 +56,9 @@ struct line *state_line(struct recipe_screen *screen);
 
 /* Puts the cursor on the number that belongs to an element, as far as the page shows it. */
 void state_go(struct recipe_screen *screen, enum change_part part, int index, int sub);
+
+/* Says how the portion under the cursor looks, if it is coloured and its line does not. */
+void state_say_look(struct recipe_screen *screen);
 
 struct cell_context state_context(const struct recipe_screen *screen);
 
