@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/number.h"
 #include "base/text.h"
 #include "ui/kit/picker.h"
 #include "ui/screens/recipe/state.h"
@@ -215,7 +216,7 @@ static void about_colourant(const struct choice_of *choice, const struct canvas 
     const struct recipe_portion *asked = &document->input->recipe->portion[choice->index];
     int sub = choice->act == ACT_PICK ? choice->sub : asked->colourants - 1, row = 2;
     const struct colourant_fact *fact = document->input->facts->colourant[choice->index][sub];
-    char words[PIECE_BYTES], media[SHOW_BYTES];
+    char words[PIECE_BYTES], media[SHOW_BYTES], from[NUMBER_BYTES], to[NUMBER_BYTES];
 
     look_of_portion(document->input, document->plan, choice->index, words, sizeof words);
     canvas_print(pane, 0, 0, STYLE_TITLE, "%s would look about so", asked->name);
@@ -224,9 +225,10 @@ static void about_colourant(const struct choice_of *choice, const struct canvas 
     text_copy(media, sizeof media, fact->dispersion);
     for (char *bar = strchr(media, '|'); bar; bar = strchr(bar, '|'))
         *bar = '/';
+    number_write_short(from, fact->dose_lo, 2);
+    number_write_short(to, fact->dose_hi, 2);
     if (fact->dose_hi > 0)
-        canvas_print(pane, row++, 0, STYLE_PLAIN, "usual %g to %g g/kg of oils, in %s", fact->dose_lo, fact->dose_hi,
-                     media);
+        canvas_print(pane, row++, 0, STYLE_PLAIN, "usual %s to %s g/kg of oils, in %s", from, to, media);
     canvas_wrap(pane, row, pane->rows - row, STYLE_PLAIN, fact->behaviour_note);
 }
 
