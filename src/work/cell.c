@@ -26,7 +26,6 @@ static const struct row {
 } rows[CELL_KINDS] = {
     [CELL_NONE] = {.name = ""},
     [CELL_NAME] = {"name", FORM_TEXT, CHANGE_HEAD, offsetof(struct recipe_head, name), 0, 0},
-    [CELL_SIZE] = {.name = "size"},
     [CELL_SUPERFAT] = {"superfat", FORM_PERCENT, CHANGE_HEAD, offsetof(struct recipe_head, superfat), 0, 50},
     [CELL_WATER] = {.name = "water"},
     [CELL_WATER_TEMP] = {"temperature of the water", FORM_TEMPERATURE, CHANGE_HEAD,

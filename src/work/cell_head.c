@@ -1,23 +1,10 @@
-/* cell_head.c - size, water, purities, residue, and the doses of additives and fragrances. */
-#include <math.h>
+/* cell_head.c - water, purities, residue, and the doses of additives and fragrances. */
 #include <stdio.h>
 #include <string.h>
 
 #include "base/error.h"
 #include "base/text.h"
 #include "work/cell_parts.h"
-
-static void write_size(const struct cell_context *context, char *out, size_t size)
-{
-    const struct recipe_size *wanted = &context->recipe->size;
-
-    if (wanted->by == SIZE_PIECES)
-        cell_write_number(out, size, wanted->pieces.count, "");
-    else if (wanted->by == SIZE_MOULD)
-        cell_write_number(out, size, context->plan->mould_ml, " mL");
-    else
-        cell_write_number(out, size, wanted->by == SIZE_AS_GRAMS ? context->plan->oils_exact_g : wanted->grams, " g");
-}
 
 static void write_water(const struct recipe_water *water, char *out, size_t size)
 {
@@ -63,9 +50,7 @@ void cell_head_text(const struct cell_context *context, struct cell cell, char *
 {
     const struct recipe *recipe = context->recipe;
 
-    if (cell.kind == CELL_SIZE)
-        write_size(context, out, size);
-    else if (cell.kind == CELL_WATER)
+    if (cell.kind == CELL_WATER)
         write_water(&recipe->water, out, size);
     else if (cell.kind == CELL_PURITY_NAOH)
         cell_write_number(out, size, context->plan->purity[ALKALI_NAOH].nominal * 100, "");
@@ -79,28 +64,6 @@ void cell_head_text(const struct cell_context *context, struct cell cell, char *
         write_load(&recipe->fragrance[cell.index], out, size);
     else if (cell.kind == CELL_FRAGRANCE_LIMIT && recipe->fragrance[cell.index].has_limit)
         cell_write_number(out, size, recipe->fragrance[cell.index].limit_share * 100, "");
-}
-
-static enum lw_status read_size(const struct cell_context *context, struct recipe_size *size, const char *text,
-                                struct lw_error *error)
-{
-    double count = 0;
-    enum lw_status status;
-
-    if (size->by == SIZE_MOULD)
-        return lw_fail(error, LW_INVALID, "The size follows the mould; z changes the mould or sizes another way.");
-    if (size->by == SIZE_PIECES) {
-        status = cell_number(CELL_SIZE, text, 1, 2000, &count, error);
-        if (status == LW_OK && count != floor(count))
-            return lw_fail(error, LW_INVALID, "Pieces are counted in whole numbers.");
-        if (status == LW_OK)
-            size->pieces.count = (int)count;
-        return status;
-    }
-    status = cell_mass(context, CELL_SIZE, text, false, &size->grams, error);
-    if (status == LW_OK && size->by == SIZE_AS_GRAMS)
-        size->by = SIZE_OILS;
-    return status;
 }
 
 /* "33", "33 %" (strength), "2 to 1" or "2:1" (water to alkali), "38 % of oils". A number alone keeps the present way. */
@@ -251,8 +214,6 @@ enum lw_status cell_head_read(const struct cell_context *context, struct cell ce
         return read_load(&change->after.fragrance, text, error);
     if (cell.kind == CELL_FRAGRANCE_LIMIT)
         return read_limit(&change->after.fragrance, text, error);
-    if (cell.kind == CELL_SIZE)
-        return read_size(context, &head->size, text, error);
     if (cell.kind == CELL_WATER)
         return read_water(head, text, error);
     if (cell.kind == CELL_RESIDUE)

@@ -126,9 +126,13 @@ static void a_sign_says_how_a_number_is_meant(void **state)
 static void masses_are_in_the_makers_unit_or_in_the_one_typed(void **state)
 {
     static const struct typed ounces[] = {
-        {{CELL_SIZE, 0, 0}, "32", AT(size.grams), 32 * OUNCE_G, "907.18474 g"},
-        {{CELL_SIZE, 0, 0}, "2 lb 3 oz", AT(size.grams), 2 * POUND_G + 3 * OUNCE_G, "992.233309 g"},
-        {{CELL_SIZE, 0, 0}, "1 kg", AT(size.grams), 1000, "1000 g"},
+        {{CELL_PIECES_MASS, 2, 0}, "32", AT(portion[2].pieces.mass_g), 32 * OUNCE_G, "907.18474 g"},
+        {{CELL_PIECES_MASS, 2, 0},
+         "2 lb 3 oz",
+         AT(portion[2].pieces.mass_g),
+         2 * POUND_G + 3 * OUNCE_G,
+         "992.233309 g"},
+        {{CELL_PIECES_MASS, 2, 0}, "1 kg", AT(portion[2].pieces.mass_g), 1000, "1000 g"},
         {{CELL_PIECES_MASS, 2, 0}, "0.1", AT(portion[2].pieces.mass_g), 0.1 * OUNCE_G, "2.834952 g"},
         {{CELL_PORTION_AMOUNT, 1, 0}, "5 oz", AT(portion[1].amount), 5 * OUNCE_G, "141.747616 g"},
         {{CELL_PORTION_AMOUNT, 1, 0}, "4", AT(portion[1].amount), 4 * OUNCE_G, "113.398093 g"},
@@ -136,9 +140,9 @@ static void masses_are_in_the_makers_unit_or_in_the_one_typed(void **state)
         {{CELL_RESIDUE, 0, 0}, "0.5", AT(residue), OUNCE_G / 2, "14.174762 g"},
     };
     static const struct typed pounds[] = {
-        {{CELL_SIZE, 0, 0}, "2", AT(size.grams), 2 * POUND_G, "907.18474 g"},
-        {{CELL_SIZE, 0, 0}, "2 lb 8 oz", AT(size.grams), 2.5 * POUND_G, "1133.980925 g"},
-        {{CELL_SIZE, 0, 0}, "250 g/3", AT(size.grams), 250.0 / 3, "83.333333 g"},
+        {{CELL_PIECES_MASS, 2, 0}, "2", AT(portion[2].pieces.mass_g), 2 * POUND_G, "907.18474 g"},
+        {{CELL_PIECES_MASS, 2, 0}, "2 lb 8 oz", AT(portion[2].pieces.mass_g), 2.5 * POUND_G, "1133.980925 g"},
+        {{CELL_PIECES_MASS, 2, 0}, "250 g/3", AT(portion[2].pieces.mass_g), 250.0 / 3, "83.333333 g"},
     };
     struct table *table = *state;
 
@@ -180,7 +184,7 @@ static void one_comma_five_is_one_and_a_half(void **state)
 {
     static const struct typed rows[] = {
         {{CELL_SUPERFAT, 0, 0}, "1,5", AT(superfat), 0.015, "1.5"},
-        {{CELL_SIZE, 0, 0}, "1,5 kg", AT(size.grams), 1500, "1500 g"},
+        {{CELL_PIECES_MASS, 2, 0}, "1,5 kg", AT(portion[2].pieces.mass_g), 1500, "1500 g"},
         {{CELL_WATER, 0, 0}, "2,25 to 1", AT(water.value), 2.25, "2.25 to 1"},
         {{CELL_WATER_TEMP, 0, 0}, "20,5", AT(water.temp_c), 20.5, "20.5"},
         {{CELL_COLOUR_DOSE, 1, 0}, "4,5 g/kg", AT(portion[1].colourant[0].value), 4.5, "4.5 g/kg"},
@@ -193,10 +197,10 @@ static void one_comma_five_is_one_and_a_half(void **state)
 static void one_comma_five_hundred_is_asked_back(void **state)
 {
     static const struct cell cells[] = {
-        {CELL_SIZE, 0, 0},          {CELL_SUPERFAT, 0, 0},       {CELL_WATER, 0, 0},          {CELL_WATER_TEMP, 0, 0},
-        {CELL_RESIDUE, 0, 0},       {CELL_OIL_SHARE, 0, 0},      {CELL_OIL_GRAMS, 0, 0},      {CELL_OIL_SAP, 0, 0},
-        {CELL_ADDITIVE_DOSE, 0, 0}, {CELL_FRAGRANCE_LOAD, 0, 0}, {CELL_PORTION_AMOUNT, 1, 0}, {CELL_PIECES_COUNT, 2, 0},
-        {CELL_PIECES_MASS, 2, 0},   {CELL_COLOUR_DOSE, 1, 0},
+        {CELL_SUPERFAT, 0, 0},       {CELL_WATER, 0, 0},          {CELL_WATER_TEMP, 0, 0},   {CELL_RESIDUE, 0, 0},
+        {CELL_OIL_SHARE, 0, 0},      {CELL_OIL_GRAMS, 0, 0},      {CELL_OIL_SAP, 0, 0},      {CELL_ADDITIVE_DOSE, 0, 0},
+        {CELL_FRAGRANCE_LOAD, 0, 0}, {CELL_PORTION_AMOUNT, 1, 0}, {CELL_PIECES_COUNT, 2, 0}, {CELL_PIECES_MASS, 2, 0},
+        {CELL_COLOUR_DOSE, 1, 0},
     };
 
     for (size_t i = 0; i < sizeof cells / sizeof *cells; i++)
@@ -274,31 +278,6 @@ static void pieces_are_counted_whole_and_nought_takes_them_off(void **state)
     table_shows(table, (struct cell){CELL_PORTION_AMOUNT, 1, 0}, "pieces");
 }
 
-static void the_size_is_said_in_the_way_that_is_chosen(void **state)
-{
-    struct cell size = {CELL_SIZE, 0, 0};
-    struct table *table = *state;
-
-    table_shows(table, size, "1000 g");
-    table->recipe.size.by = SIZE_BATTER;
-    table_type(table, size, "1200");
-    assert_int_equal(table->recipe.size.by, SIZE_BATTER);
-    assert_true(table->recipe.size.grams == 1200);
-    table->recipe.size.by = SIZE_PIECES;
-    table->recipe.size.pieces = (struct pieces){.count = 24, .mass_g = 2.6};
-    table_type(table, size, "60");
-    assert_int_equal(table->recipe.size.pieces.count, 60);
-    table_shows(table, size, "60");
-    table_refuses(table, size, "12.5", "whole numbers");
-    table_refuses(table, size, "0", "1 to 2000");
-    table->recipe.size.by = SIZE_MOULD;
-    table->recipe.size.has_mould = true;
-    table->recipe.size.mould = (struct mould){.shape = MOULD_VOLUME, .volume_ml = 1500, .fill = 1};
-    table_plan(table);
-    table_shows(table, size, "1500 mL");
-    table_refuses(table, size, "1600", "follows the mould");
-}
-
 /* A colourant dosed by parts has the dose of the blend: the first one brings its own into it. */
 static void a_blend_begins_with_the_dose_that_was_there(void **state)
 {
@@ -334,9 +313,9 @@ static void what_a_cell_cannot_hold_is_refused_with_its_limits(void **state)
         {{CELL_WATER, 0, 0}, "2 to 3", "not a unit"},
         {{CELL_OIL_SAP, 0, 0}, "0", "above 0"},
         {{CELL_OIL_SAP, 0, 0}, "401", "0 to 400"},
-        {{CELL_SIZE, 0, 0}, "0", "above 0 and at most 1000 kg"},
-        {{CELL_SIZE, 0, 0}, "1001 kg", "at most 1000 kg"},
-        {{CELL_SIZE, 0, 0}, "12 mL", "does not measure mass"},
+        {{CELL_PIECES_MASS, 2, 0}, "0", "above 0 and at most 1000 kg"},
+        {{CELL_PIECES_MASS, 2, 0}, "1001 kg", "at most 1000 kg"},
+        {{CELL_PIECES_MASS, 2, 0}, "12 mL", "does not measure mass"},
         {{CELL_ADDITIVE_DOSE, 0, 0}, "101 %", "0 to 100"},
         {{CELL_LIQUID_SHARE, 0, 0}, "101", "0 to 100"},
         {{CELL_FRAGRANCE_LOAD, 0, 0}, "101 %", "0 to 100"},
@@ -390,7 +369,6 @@ int main(void)
         AT_TABLE(names_are_kept_as_typed_and_are_never_blank),
         AT_TABLE(an_empty_text_goes_back_to_what_is_published_or_practice),
         AT_TABLE(pieces_are_counted_whole_and_nought_takes_them_off),
-        AT_TABLE(the_size_is_said_in_the_way_that_is_chosen),
         AT_TABLE(a_blend_begins_with_the_dose_that_was_there),
         AT_TABLE(what_a_cell_cannot_hold_is_refused_with_its_limits),
         AT_TABLE(every_cell_has_a_name_and_a_text),

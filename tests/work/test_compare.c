@@ -256,14 +256,14 @@ static void every_cell_that_is_changed_makes_a_row(void **state)
         struct cell cell;
         const char *text;
     } rows[] = {
-        {{CELL_NAME, 0, 0}, "Hedge Rose"},   {{CELL_SIZE, 0, 0}, "900 g"},        {{CELL_SUPERFAT, 0, 0}, "6"},
-        {{CELL_WATER, 0, 0}, "2 to 1"},      {{CELL_WATER_TEMP, 0, 0}, "15 C"},   {{CELL_POTASSIUM, 0, 0}, "5"},
-        {{CELL_PURITY_NAOH, 0, 0}, "99"},    {{CELL_PURITY_KOH, 0, 0}, "88"},     {{CELL_SOLUTION_NAOH, 0, 0}, "50"},
-        {{CELL_SOLUTION_KOH, 0, 0}, "45"},   {{CELL_RESIDUE, 0, 0}, "20 g"},      {{CELL_OIL_SHARE, 0, 0}, "40"},
-        {{CELL_OIL_GRAMS, 0, 0}, "500 g"},   {{CELL_OIL_SAP, 0, 0}, "191"},       {{CELL_ADDITIVE_DOSE, 0, 0}, "1"},
-        {{CELL_LIQUID_SHARE, 0, 0}, "20"},   {{CELL_FRAGRANCE_LOAD, 0, 0}, "2"},  {{CELL_FRAGRANCE_LIMIT, 0, 0}, "2"},
-        {{CELL_PORTION_NAME, 1, 0}, "clay"}, {{CELL_PORTION_AMOUNT, 1, 0}, "20"}, {{CELL_PIECES_COUNT, 2, 0}, "30"},
-        {{CELL_PIECES_MASS, 2, 0}, "2 g"},   {{CELL_PIECES_KIND, 2, 0}, "leaf"},  {{CELL_COLOUR_DOSE, 1, 0}, "3"},
+        {{CELL_NAME, 0, 0}, "Hedge Rose"},   {{CELL_SUPERFAT, 0, 0}, "6"},        {{CELL_WATER, 0, 0}, "2 to 1"},
+        {{CELL_WATER_TEMP, 0, 0}, "15 C"},   {{CELL_POTASSIUM, 0, 0}, "5"},       {{CELL_PURITY_NAOH, 0, 0}, "99"},
+        {{CELL_PURITY_KOH, 0, 0}, "88"},     {{CELL_SOLUTION_NAOH, 0, 0}, "50"},  {{CELL_SOLUTION_KOH, 0, 0}, "45"},
+        {{CELL_RESIDUE, 0, 0}, "20 g"},      {{CELL_OIL_SHARE, 0, 0}, "40"},      {{CELL_OIL_GRAMS, 0, 0}, "500 g"},
+        {{CELL_OIL_SAP, 0, 0}, "191"},       {{CELL_ADDITIVE_DOSE, 0, 0}, "1"},   {{CELL_LIQUID_SHARE, 0, 0}, "20"},
+        {{CELL_FRAGRANCE_LOAD, 0, 0}, "2"},  {{CELL_FRAGRANCE_LIMIT, 0, 0}, "2"}, {{CELL_PORTION_NAME, 1, 0}, "clay"},
+        {{CELL_PORTION_AMOUNT, 1, 0}, "20"}, {{CELL_PIECES_COUNT, 2, 0}, "30"},   {{CELL_PIECES_MASS, 2, 0}, "2 g"},
+        {{CELL_PIECES_KIND, 2, 0}, "leaf"},  {{CELL_COLOUR_DOSE, 1, 0}, "3"},
     };
     struct pair *pair = *state;
 

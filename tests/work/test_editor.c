@@ -209,7 +209,6 @@ static void what_a_cell_takes_can_be_saved(void **state)
         const char *text;
     } rows[] = {
         {{CELL_NAME, 0, 0}, "\"It's\"; %s"},
-        {{CELL_SIZE, 0, 0}, "1000 kg"},
         {{CELL_SUPERFAT, 0, 0}, "50"},
         {{CELL_SUPERFAT, 0, 0}, "0"},
         {{CELL_WATER, 0, 0}, "99 %"},
@@ -226,7 +225,6 @@ static void what_a_cell_takes_can_be_saved(void **state)
         {{CELL_RESIDUE, 0, 0}, "100 %"},
         {{CELL_OIL_SHARE, 0, 0}, "100"},
         {{CELL_OIL_SHARE, 0, 0}, "0"},
-        {{CELL_SIZE, 0, 0}, "1 g"},
         {{CELL_OIL_GRAMS, 0, 0}, "500 kg"},
         {{CELL_OIL_SAP, 0, 0}, "400"},
         {{CELL_ADDITIVE_DOSE, 0, 0}, "1000 kg"},
