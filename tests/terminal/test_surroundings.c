@@ -13,7 +13,6 @@
 
 #include "terminal/workbench.h"
 
-
 static const struct look looks[] = {
     {.rows = 24, .cols = 80, .demo = true},
     {.rows = 40, .cols = 120, .demo = true},

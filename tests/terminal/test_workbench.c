@@ -9,7 +9,6 @@
 
 #include "terminal/workbench.h"
 
-
 static void empty_records_say_how_to_begin(void **state)
 {
     struct driver *driver = open_at(*state, &usual);
