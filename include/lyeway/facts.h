@@ -94,6 +94,7 @@ struct colourant_fact {
     double dose_lo, dose_hi; /* g per kg of oils; both 0: not suited to cold process */
     const char *dispersion;  /* oil|water|glycerin|lye solution */
     unsigned swatch_rgb;     /* 0xRRGGBB, cured, near the middle dose */
+    unsigned fresh_rgb;      /* in fresh batter at high pH, as far as it differs from that for days; 0: it does not */
     bool whitens;            /* adds scattering, not absorption */
     const char *eu_status, *us_status;
     enum standing standing;
@@ -193,6 +194,7 @@ struct practice {
     /* When trace stages 1 to 7 are reached, as shares of the log time between pace_from_pour (0) and pace_until_pipe (1). */
     double stage_1, stage_2, stage_3, stage_4, stage_5, stage_6, stage_7;
     double stage_spread; /* standard deviation of the log time between two stages that lie a factor of e apart */
+    double plain_red, plain_green, plain_blue;    /* of a cured bar without colourants, sRGB 0 to 255 */
 };
 
 struct reference {

@@ -92,6 +92,9 @@ static const struct expected expected[] = {
     ROW(stage_6, 1, MEMORY),
     ROW(stage_7, 1.256, MEMORY),
     ROW(stage_spread, 0.3, MEMORY),
+    ROW(plain_red, 240, MEMORY),
+    ROW(plain_green, 230, MEMORY),
+    ROW(plain_blue, 207, MEMORY),
 };
 /* clang-format on */
 

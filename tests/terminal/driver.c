@@ -435,6 +435,7 @@ struct driver_cell driver_cell(struct driver *driver, int row, int col)
     out.reverse = cell.attrs.reverse;
     out.underline = cell.attrs.underline != 0;
     out.coloured = !VTERM_COLOR_IS_DEFAULT_FG(&cell.fg);
+    out.colour = out.coloured && VTERM_COLOR_IS_INDEXED(&cell.fg) ? cell.fg.indexed.idx : -1;
     return out;
 }
 

@@ -57,6 +57,7 @@ struct driver_cell {
     char text[24];
     int width;
     bool bold, reverse, underline, coloured; /* coloured: not the default foreground */
+    int colour;                              /* of the foreground, as the terminal counts them; -1: the default */
 };
 struct driver_cell driver_cell(struct driver *driver, int row, int col);
 

@@ -9,9 +9,6 @@
 
 #include "terminal/workbench.h"
 
-static const struct look usual = {.rows = 24, .cols = 80};
-static const struct look demo = {.rows = 24, .cols = 80, .demo = true};
-
 static void empty_records_say_how_to_begin(void **state)
 {
     struct driver *driver = open_at(*state, &usual);
@@ -143,6 +140,17 @@ static void a_wrong_number_is_met_with_a_sentence_and_changes_nothing(void **sta
     leave(driver);
 }
 
+/* Keys that come faster than frames: the screen that the first of them opens has not been painted when the next one comes. */
+static void keys_typed_ahead_of_a_screen_are_not_lost(void **state)
+{
+    struct driver *driver = open_at(*state, &usual);
+
+    keys(driver, "nMorning");
+    assert_true(driver_bytes(driver, "\r\rolive\r", 8));
+    sees(driver, "128.67");
+    leave(driver);
+}
+
 static void a_paste_outside_of_a_field_changes_nothing(void **state)
 {
     const char paste[] = "\033[200~xxq5\r5\033[201~";
@@ -264,8 +272,6 @@ static void keys_cost_few_bytes_and_idling_none(void **state)
     leave(driver);
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, scratch_setup, scratch_teardown)
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -276,6 +282,7 @@ int main(void)
         TEST(nothing_that_was_taken_is_lost_when_the_program_is_killed),
         TEST(two_windows_on_one_recipe_see_each_other_and_lose_nothing),
         TEST(a_wrong_number_is_met_with_a_sentence_and_changes_nothing),
+        TEST(keys_typed_ahead_of_a_screen_are_not_lost),
         TEST(a_paste_outside_of_a_field_changes_nothing),
         TEST(the_window_may_shrink_to_nothing_and_grow_back),
         TEST(every_look_shows_the_same_figures),

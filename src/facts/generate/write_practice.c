@@ -84,6 +84,9 @@ static const struct member member[] = {
     {"stage_6",                "share",      -1,     3},
     {"stage_7",                "share",      -1,     3},
     {"stage_spread",           "log",        0.01,   5},
+    {"plain_red",              "sRGB",       0,      255},
+    {"plain_green",            "sRGB",       0,      255},
+    {"plain_blue",             "sRGB",       0,      255},
 };
 /* clang-format on */
 enum { MEMBERS = sizeof member / sizeof *member };

@@ -11,7 +11,7 @@
 enum { BENCH_ACTIONS = 40, BENCH_KEYS_BYTES = 32, ECHO_BYTES = 160, STAGES = 8, RINSE_S = 20 * 60 };
 
 /* What the digits that are typed are for. */
-enum typing {
+enum typed_what {
     TYPING_NOTHING,
     TYPING_STEP, /* what the step at hand asks for */
     TYPING_LEFT  /* what the rest in the bag weighs */
@@ -26,7 +26,7 @@ struct bench_screen {
     struct ask ask;      /* about it */
     bool notes_due;      /* the safety notes are to be acknowledged before anything else */
     int64_t timers_seen; /* what the board knows of the batch's timers */
-    enum typing typing;
+    enum typed_what typing;
     struct field field;
     int kept; /* numbers that were typed for a step that asks for two */
     double number[2];
@@ -79,7 +79,7 @@ void bench_paint_side(const struct bench_screen *screen, const struct canvas *ca
 /* ---- typing.c: digits, units and arithmetic */
 
 bool bench_takes_number(const struct bench_screen *screen);
-void bench_type(struct bench_screen *screen, enum typing typing, const char *text);
+void bench_type(struct bench_screen *screen, enum typed_what typing, const char *text);
 bool bench_type_key(struct bench_screen *screen, const struct key *key);
 void bench_paint_typing(const struct bench_screen *screen, const struct canvas *line);
 

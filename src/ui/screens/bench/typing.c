@@ -14,7 +14,7 @@ bool bench_takes_number(const struct bench_screen *screen)
     return screen->run && screen->at >= 0 && screen->ask.kind != ASK_ENTER && screen->ask.kind != ASK_STAGE;
 }
 
-void bench_type(struct bench_screen *screen, enum typing typing, const char *text)
+void bench_type(struct bench_screen *screen, enum typed_what typing, const char *text)
 {
     screen->typing = typing;
     screen->echo[0] = '\0';
