@@ -16,7 +16,6 @@
 
 enum { ROW_BYTES = 1024, STEPS_MOST = 80, COUNT_MOST_BYTES = 200, TICK_MOST_BYTES = 40 };
 
-static const struct look demo = {.rows = 24, .cols = 80, .demo = true};
 static const struct look wide = {.rows = 40, .cols = 120, .demo = true};
 
 /* Nobody's finger stays on a key: another thing in between tells that it was let go. */
