@@ -96,7 +96,8 @@ static void chosen(void *context, int index)
         return;
     }
     present_text(sizing, sizing->way, text);
-    ask_line(sizing->screen->top.desk, "Size", sizing_question(sizing->way), text, SIZING_BYTES - 1, check, typed, sizing);
+    ask_line(sizing->screen->top.desk, "Size", sizing_question(sizing->way), text, SIZING_BYTES - 1, check, typed,
+             sizing);
 }
 
 /* "batter (now)              855.00 g oils, 1225.34 g batter". */

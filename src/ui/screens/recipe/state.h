@@ -34,8 +34,8 @@ struct recipe_screen {
     struct editor *editor;
     struct page page;
     int width[REGIONS], rows[REGIONS], scrolled[REGIONS]; /* as last painted */
-    bool tall;                                       /* likewise */
-    int portions_row;                                /* of the body, where the portions begin */
+    bool tall;                                            /* likewise */
+    int portions_row;                                     /* of the body, where the portions begin */
     struct spot spot;
     bool editing;
     struct field field;
