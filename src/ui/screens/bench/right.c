@@ -6,7 +6,6 @@
 #include "ui/kit/ask.h"
 #include "ui/screens/bench/state.h"
 #include "work/quantity.h"
-#include "work/words.h"
 
 enum { QUESTION_BYTES = LW_NAME_BYTES + 64 };
 
