@@ -78,6 +78,8 @@ void run_title(const struct run *run, const struct step *step, char *out, size_t
 
 /* run_timers.c: starts what runs by itself when that step has come up or is done. */
 enum lw_status run_timers_begin(struct run *run, const struct lw_now *now, struct lw_error *error);
+/* Starts the timer of how long the batter stays workable, by what is known now, in place of the one that runs. */
+enum lw_status run_timers_window(struct run *run, const struct lw_now *now, struct lw_error *error);
 
 /* A mass in the maker's units. */
 struct mass_text {

@@ -621,6 +621,31 @@ static void a_stamp_moves_the_forecast_and_ends_what_can_be_put_right(void **sta
     run_free(run);
 }
 
+static const struct batch_timer *window_of(const struct run *run)
+{
+    for (int i = 0; i < run_batch(run)->timers; i++)
+        if (strcmp(run_batch(run)->timer[i].name, "workable") == 0)
+            return &run_batch(run)->timer[i];
+    return NULL;
+}
+
+static void a_batter_that_thickens_early_has_less_time_left(void **state)
+{
+    struct kitchen *kitchen = *state;
+    struct run *run = kitchen_start(kitchen, BLOSSOMS);
+    struct lw_error error;
+    int64_t end;
+
+    kitchen_until(kitchen, run, STEP_STAND);
+    end = window_of(run)->start_s + window_of(run)->length_s;
+    assert_int_equal(run_stage(run, &kitchen->now, 4, &error), LW_OK); /* thick some ten minutes after combining */
+    assert_non_null(window_of(run));
+    assert_true(window_of(run)->start_s + window_of(run)->length_s < end - 1800);
+    assert_int_equal(run_stage(run, &kitchen->now, 7, &error), LW_OK); /* set up: there is none left */
+    assert_null(window_of(run));
+    run_free(run);
+}
+
 static void pieces_are_counted_one_by_one_and_taken_back(void **state)
 {
     struct kitchen *kitchen = *state;
@@ -760,6 +785,7 @@ int main(void)
         TEST(a_batch_is_made_at_the_size_that_was_asked),
         TEST(timers_start_with_combining_and_go_on_after_the_program_was_ended),
         TEST(a_stamp_moves_the_forecast_and_ends_what_can_be_put_right),
+        TEST(a_batter_that_thickens_early_has_less_time_left),
         TEST(pieces_are_counted_one_by_one_and_taken_back),
         TEST(when_it_is_going_what_can_be_left_out_is),
         TEST(safety_notes_are_acknowledged_once_a_day_for_all_batches),

@@ -24,19 +24,6 @@ static void remedy_taken(void *context, int index)
         desk_say(screen->top.desk, STYLE_PLAIN, "%s", screen->remedy_words[index].what);
 }
 
-/* What the margin becomes by it, and what no longer fits. */
-static void add_remedy(struct numbered *lines, const struct words *words, const struct remedy *remedy)
-{
-    char nominal[SHOW_BYTES], low[SHOW_BYTES], high[SHOW_BYTES];
-
-    show_percent(nominal, remedy->margin.nominal, 1);
-    show_percent(low, remedy->margin.likely.lo, 1);
-    show_percent(high, remedy->margin.likely.hi, 1);
-    numbered_add(lines, "%s\nsuperfat then %s %%, likely %s to %s%s%s", words->what, nominal, low, high,
-                 remedy->mould_over ? "; more than the mould holds" : "",
-                 remedy->pieces_short ? "; too little for the pieces" : "");
-}
-
 static const char *name_of(const struct bench_screen *screen, struct part_ref part)
 {
     return document_name(run_planned(screen->run)->input, part);
@@ -53,7 +40,7 @@ static bool open_remedies(struct bench_screen *screen, struct part_ref part)
     if (screen->remedies == 0)
         return false;
     for (int i = 0; i < screen->remedies; i++)
-        add_remedy(&lines, &screen->remedy_words[i], &screen->remedy[i]);
+        numbered_add(&lines, "%s\n%s", screen->remedy_words[i].what, screen->remedy_words[i].todo);
     text_add(question, sizeof question, "%s: what can be done now?", name_of(screen, part));
     numbered_open(screen->top.desk, "Put right", question, &lines, remedy_taken, screen);
     return true;
