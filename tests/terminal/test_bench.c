@@ -236,7 +236,8 @@ static void a_reading_that_is_off_opens_what_can_be_done(void **state)
     sees(driver, "2  it is so");
     press(driver, "2");
     sees(driver, "what can be done now?");
-    sees(driver, "superfat then ");
+    sees(driver, "1  Take 3.00 g of NaOH out again");
+    sees(driver, "superfat is then 5.0 %");
     press(driver, "<Enter>");
     sees(driver, "Press the number of a line.");
     press(driver, "1");

@@ -4,7 +4,7 @@
 
 #include "ui/kit/desk.h"
 
-enum { NUMBERED_LINES = 32, NUMBERED_BYTES = 480 };
+enum { NUMBERED_LINES = 32, NUMBERED_BYTES = 680 };
 
 struct numbered {
     int count;

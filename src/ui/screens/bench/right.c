@@ -5,9 +5,10 @@
 #include "base/text.h"
 #include "ui/kit/ask.h"
 #include "ui/screens/bench/state.h"
-#include "ui/screens/show.h"
 #include "work/quantity.h"
 #include "work/words.h"
+
+enum { QUESTION_BYTES = LW_NAME_BYTES + 64 };
 
 static void remedy_taken(void *context, int index)
 {
@@ -33,14 +34,15 @@ static const char *name_of(const struct bench_screen *screen, struct part_ref pa
 static bool open_remedies(struct bench_screen *screen, struct part_ref part)
 {
     struct numbered lines = {0};
-    char question[SHOW_BYTES + LW_NAME_BYTES] = "";
+    char question[QUESTION_BYTES] = "";
 
     screen->off = part;
     screen->remedies = run_remedies(screen->run, part, screen->remedy, screen->remedy_words);
     if (screen->remedies == 0)
         return false;
     for (int i = 0; i < screen->remedies; i++)
-        numbered_add(&lines, "%s\n%s", screen->remedy_words[i].what, screen->remedy_words[i].todo);
+        numbered_add(&lines, "%s%s%s", screen->remedy_words[i].what, screen->remedy_words[i].todo[0] ? "\n" : "",
+                     screen->remedy_words[i].todo);
     text_add(question, sizeof question, "%s: what can be done now?", name_of(screen, part));
     numbered_open(screen->top.desk, "Put right", question, &lines, remedy_taken, screen);
     return true;
@@ -100,9 +102,12 @@ void bench_weigh(struct bench_screen *screen, int64_t reading_ug)
     numbered_open(screen->top.desk, "This is not what was expected", judgement.what, &lines, so_or_not, screen);
 }
 
+/* Only what moves the margin can be put right. */
 static bool can_be_bettered(struct bench_screen *screen, struct part_ref part)
 {
-    int n = run_remedies(screen->run, part, screen->remedy, NULL);
+    bool moves = part.part == PART_OIL || part.part == PART_ALKALI || part.part == PART_WATER ||
+                 part.part == PART_LIQUID || part.part == PART_ADDITIVE;
+    int n = moves ? run_remedies(screen->run, part, screen->remedy, NULL) : 0;
 
     return n > 1 || (n == 1 && screen->remedy[0].kind != REMEDY_LEAVE);
 }
@@ -188,7 +193,7 @@ static void corrected(void *context, const char *text)
 
 static void ask_really_in(struct bench_screen *screen, struct part_ref part)
 {
-    char question[SHOW_BYTES + LW_NAME_BYTES] = "";
+    char question[QUESTION_BYTES] = "";
 
     screen->off = part;
     text_add(question, sizeof question, "How much of %s is really in?", name_of(screen, screen->off));
