@@ -142,9 +142,8 @@ static enum lw_status do_step(struct kitchen *kitchen, struct run *run, struct l
     case ASK_TWO_COUNTS:
         return kitchen_at(run)->kind == STEP_CUT ? run_cut(run, &kitchen->now, 12, 95.5, error)
                                                  : run_recount(run, &kitchen->now, 44, 2, error);
-    case ASK_COUNT:
-        return run_place(run, &kitchen->now, 24, "26-001", error);
     case ASK_ENTER:
+    case ASK_COUNT:
     case ASK_STAGE:
     case ASK_PIECES:
         break;

@@ -680,6 +680,52 @@ static void pieces_are_counted_one_by_one_and_taken_back(void **state)
     run_free(run);
 }
 
+static bool take_pieces(void *context, const struct pieces_line *line)
+{
+    *(struct pieces_line *)context = *line;
+    return true;
+}
+
+static int on_shelf(struct kitchen *kitchen, struct pieces_line *line)
+{
+    struct lw_error error = {""};
+
+    memset(line, 0, sizeof *line);
+    if (batches_pieces(workshop_store(kitchen->workshop), take_pieces, line, &error) != LW_OK)
+        fail_msg("%s", error.text);
+    return line->on_shelf;
+}
+
+static void pieces_go_onto_the_shelf_when_they_are_counted_and_from_there_onto_a_loaf(void **state)
+{
+    struct kitchen *kitchen = *state;
+    struct run *blossoms = kitchen_start(kitchen, BLOSSOMS), *base;
+    struct pieces_line line;
+    struct lw_error error = {""};
+    char echo[256];
+
+    kitchen_until(kitchen, blossoms, STEP_RECOUNT);
+    assert_int_equal(on_shelf(kitchen, &line), 0); /* piped, but not lifted yet */
+    assert_int_equal(run_recount(blossoms, &kitchen->now, 40, 4, &error), LW_OK);
+    assert_int_equal(run_save(blossoms, &error), LW_OK);
+    assert_int_equal(on_shelf(kitchen, &line), 40);
+    assert_string_equal(line.kind, "quince blossom");
+    assert_int_equal(line.made_s, kitchen->now.utc_s);
+    assert_int_equal(run_back(blossoms, &kitchen->now, echo, sizeof echo, &error), LW_OK);
+    assert_int_equal(run_recount(blossoms, &kitchen->now, 38, 6, &error), LW_OK); /* counted once more */
+    assert_int_equal(run_save(blossoms, &error), LW_OK);
+    assert_int_equal(on_shelf(kitchen, &line), 38);
+    base = kitchen_start(kitchen, "Quince Orchard base");
+    kitchen_until(kitchen, base, STEP_PLACE);
+    expect_refused(run_place(base, &kitchen->now, 39, &line, &error), &error, "38 on the shelf");
+    assert_int_equal(run_place(base, &kitchen->now, 24, &line, &error), LW_OK);
+    assert_int_equal(kitchen_at(base)->kind, STEP_PLACE); /* there may be leaves too */
+    assert_int_equal(run_save(base, &error), LW_OK);
+    assert_int_equal(on_shelf(kitchen, &line), 14);
+    run_free(base);
+    run_free(blossoms);
+}
+
 static void when_it_is_going_what_can_be_left_out_is(void **state)
 {
     struct kitchen *kitchen = *state;
@@ -788,6 +834,7 @@ int main(void)
         TEST(a_stamp_moves_the_forecast_and_ends_what_can_be_put_right),
         TEST(a_batter_that_thickens_early_has_less_time_left),
         TEST(pieces_are_counted_one_by_one_and_taken_back),
+        TEST(pieces_go_onto_the_shelf_when_they_are_counted_and_from_there_onto_a_loaf),
         TEST(when_it_is_going_what_can_be_left_out_is),
         TEST(safety_notes_are_acknowledged_once_a_day_for_all_batches),
         TEST(a_splash_starts_twenty_minutes_of_rinsing_once),
