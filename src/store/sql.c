@@ -16,6 +16,9 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_DATA_VERSION] = "PRAGMA data_version",
     [SQL_INTEGRITY] = "PRAGMA integrity_check(100)",
     [SQL_FOREIGN_KEYS] = "PRAGMA foreign_key_check",
+    [SQL_RECIPE_MOMENTS] = "UPDATE recipe SET created_s = created_s + ?1, changed_s = changed_s + ?1",
+    [SQL_REVISION_MOMENTS] = "UPDATE revision SET sealed_s = sealed_s + ?1 WHERE sealed_s IS NOT NULL",
+    [SQL_INGREDIENT_MOMENTS] = "UPDATE ingredient SET changed_s = changed_s + ?1",
 
     [SQL_RECIPES_BY_NAME] = "SELECT recipe.id, uuid, name, purpose, archived, changed_s, version, sealed_version,"
                             "       (SELECT max(number) FROM revision AS sealed WHERE sealed.recipe_id = recipe.id),"

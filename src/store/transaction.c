@@ -10,6 +10,22 @@ static enum lw_status run(struct store *store, enum sql sql, struct lw_error *er
     return query_run(&query, error);
 }
 
+/* Begins with `begin` once what ends it is prepared: what cannot be ended for want of memory must not be begun. */
+static enum lw_status begin_to_end(struct store *store, enum sql begin, enum sql end, enum sql take_back,
+                                   struct lw_error *error)
+{
+    struct query query;
+    enum lw_status status;
+
+    query_begin(&query, store, end);
+    status = query_end(&query, error);
+    if (status != LW_OK)
+        return status;
+    query_begin(&query, store, take_back);
+    status = query_end(&query, error);
+    return status == LW_OK ? run(store, begin, error) : status;
+}
+
 enum lw_status store_run(struct store *store, const char *sql, struct lw_error *error)
 {
     return store_failed(store->path, sqlite3_exec(store->db, sql, NULL, NULL, NULL), error);
@@ -21,7 +37,9 @@ enum lw_status store_begin(struct store *store, struct lw_error *error)
     if (store->depth > 0 && sqlite3_get_autocommit(store->db))
         return lw_fail(error, LW_IO, "A step before this one failed and all of it was taken back; try again.");
 
-    enum lw_status status = run(store, store->depth > 0 ? SQL_NESTED_BEGIN : SQL_BEGIN, error);
+    enum lw_status status = store->depth > 0
+                                ? begin_to_end(store, SQL_NESTED_BEGIN, SQL_NESTED_COMMIT, SQL_NESTED_ROLLBACK, error)
+                                : begin_to_end(store, SQL_BEGIN, SQL_COMMIT, SQL_ROLLBACK, error);
 
     if (status == LW_OK)
         store->depth++;
@@ -66,7 +84,7 @@ enum lw_status store_end(struct store *store, enum lw_status status, struct lw_e
 
 enum lw_status store_read_begin(struct store *store, struct lw_error *error)
 {
-    return run(store, SQL_READ_BEGIN, error);
+    return begin_to_end(store, SQL_READ_BEGIN, SQL_READ_END, SQL_READ_END, error);
 }
 
 enum lw_status store_read_end(struct store *store, enum lw_status status, struct lw_error *error)

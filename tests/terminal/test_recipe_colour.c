@@ -9,6 +9,8 @@
 
 #include "terminal/workbench.h"
 
+static const struct look demo = {.rows = 24, .cols = 80, .demo = true};
+
 static const struct look tall = {.rows = 36, .cols = 80, .demo = true};
 
 /* The swatch before a text that is that many columns to the right of it. */
@@ -155,10 +157,13 @@ static void what_does_not_suit_soap_is_not_guessed(void **state)
     leave(driver);
 }
 
+#define TEST(name) cmocka_unit_test_setup_teardown(name, scratch_setup, scratch_teardown)
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         TEST(portions_show_a_swatch_and_its_word),
+        TEST(where_there_is_no_room_the_word_comes_with_the_cursor),
         TEST(eight_colours_do),
         TEST(without_colours_the_word_alone_tells),
         TEST(a_colourant_that_shifts_shows_both_colours),

@@ -1,38 +1,16 @@
 /* test_workbench.c - the workbench as a maker meets it: the real program on a terminal, keys in, screens read back. */
-#define _GNU_SOURCE
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
 #include <signal.h>
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
 #include <cmocka.h>
 
 #include "terminal/workbench.h"
 
-enum { ROW_BYTES = 1024 };
-
-/* To the superfat: Lye is the second region, four numbers down from its purpose. */
-static void to_superfat(struct driver *driver)
-{
-    keys(driver, "<Tab>");
-    for (int i = 0; i < 12; i++) {
-        char line[ROW_BYTES];
-        int row;
-
-        if (driver_find(driver, ">superfat", &row, NULL))
-            return;
-        keys(driver, "<Down>");
-        driver_row(driver, 0, line, sizeof line);
-    }
-    driver_print(driver, stderr);
-    fail_msg("the superfat was not reached");
-}
+static const struct look usual = {.rows = 24, .cols = 80};
+static const struct look demo = {.rows = 24, .cols = 80, .demo = true};
 
 static void empty_records_say_how_to_begin(void **state)
 {
@@ -296,6 +274,8 @@ static void keys_cost_few_bytes_and_idling_none(void **state)
     assert_int_equal(driver_sent(driver) - before, 0);
     leave(driver);
 }
+
+#define TEST(name) cmocka_unit_test_setup_teardown(name, scratch_setup, scratch_teardown)
 
 int main(void)
 {

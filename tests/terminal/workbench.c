@@ -1,5 +1,4 @@
-/* workbench.c - records in a folder of their own, and the steps that every test of the workbench begins and ends with. */
-#define _GNU_SOURCE
+/* workbench.c - see the header. */
 #include "terminal/workbench.h"
 
 #include <setjmp.h>
@@ -8,10 +7,10 @@
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
-#include <unistd.h>
 
 #include <cmocka.h>
+
+enum { ROW_BYTES = 1024 };
 
 static const char *program(void)
 {
@@ -20,45 +19,13 @@ static const char *program(void)
     return path ? path : "build/debug/lyeway";
 }
 
-int bench_setup(void **state)
+struct driver *open_at(const struct scratch *scratch, const struct look *look)
 {
-    struct bench *bench = calloc(1, sizeof *bench);
-
-    if (!bench)
-        return -1;
-    strcpy(bench->folder, "/tmp/lyeway-terminal-XXXXXX");
-    if (!mkdtemp(bench->folder))
-        return -1;
-    snprintf(bench->db, sizeof bench->db, "%s/bench.db", bench->folder);
-    *state = bench;
-    return 0;
-}
-
-int bench_teardown(void **state)
-{
-    struct bench *bench = *state;
-    static const char *const parts[] = {"", "-wal", "-shm"};
-    char path[PATH_BYTES + 32];
-
-    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
-        snprintf(path, sizeof path, "%s%s", bench->db, parts[i]);
-        unlink(path);
-    }
-    rmdir(bench->folder);
-    free(bench);
-    return 0;
-}
-
-struct driver *open_at(const struct bench *bench, const struct look *look)
-{
-    static const char *const plain[] = {"LYEWAY_NOW=1780000000", NULL};
-    static const char *const colourless[] = {"LYEWAY_NOW=1780000000", "NO_COLOR=1", NULL};
-    const char *const argv[] = {program(), "--db", bench->db, look->demo ? "--demo" : NULL, NULL};
-    struct driver *driver = driver_open(argv, &(struct driver_options){.rows = look->rows,
-                                                                       .cols = look->cols,
-                                                                       .term = look->term,
-                                                                       .locale = look->locale,
-                                                                       .env = look->no_colour ? colourless : plain});
+    const char *const env[] = {"LYEWAY_NOW=1780000000", look->no_colour ? "NO_COLOR=1" : "NO_COLOR=", look->zone, NULL};
+    const char *const argv[] = {program(), "--db", scratch->path, look->demo ? "--demo" : NULL, NULL};
+    struct driver *driver = driver_open(
+        argv, &(struct driver_options){
+                  .rows = look->rows, .cols = look->cols, .term = look->term, .locale = look->locale, .env = env});
 
     assert_non_null(driver);
     if (!driver_wait(driver, look->rows < 24 || look->cols < 80 ? "too small" : "? help", 5000)) {
@@ -110,4 +77,21 @@ void open_quince(struct driver *driver)
 {
     keys(driver, "2/quince<Enter><Enter>");
     sees(driver, "Recipes > Quince Orchard base");
+}
+
+/* To the superfat: Lye is the second region, four numbers down from its purpose. */
+void to_superfat(struct driver *driver)
+{
+    keys(driver, "<Tab>");
+    for (int i = 0; i < 12; i++) {
+        char line[ROW_BYTES];
+        int row;
+
+        if (driver_find(driver, ">superfat", &row, NULL))
+            return;
+        keys(driver, "<Down>");
+        driver_row(driver, 0, line, sizeof line);
+    }
+    driver_print(driver, stderr);
+    fail_msg("the superfat was not reached");
 }

@@ -1,43 +1,35 @@
-/* workbench.h - the real program on records of its own, for tests that use it as a maker does. What fails prints the screen. */
+/* workbench.h - the real program on a terminal, as tests of whole screens begin and end with it: the clock is fixed, records are in
+ * a folder that goes with the test. Where something does not come, the screen is printed and the test fails.
+ */
 #ifndef TESTS_WORKBENCH_H
 #define TESTS_WORKBENCH_H
 
+#include <stdbool.h>
+
+#include "support/scratch.h"
 #include "terminal/driver.h"
 
-enum { PATH_BYTES = 256 };
-
-/* The state of a test: an empty folder, and where records will be in it. */
-struct bench {
-    char folder[PATH_BYTES], db[PATH_BYTES + 16];
-};
-
-int bench_setup(void **state);
-int bench_teardown(void **state);
-
-#define TEST(name) cmocka_unit_test_setup_teardown(name, bench_setup, bench_teardown)
-
-/* How the program is started: size, terminal, with the demo's records or without. */
 struct look {
     int rows, cols;
-    const char *term, *locale;
+    const char *term, *locale; /* NULL: xterm-256color, C.UTF-8 */
+    const char *zone;          /* "TZ=...", NULL: UTC */
     bool demo, no_colour;
 };
 
-static const struct look usual = {.rows = 24, .cols = 80};
-static const struct look demo = {.rows = 24, .cols = 80, .demo = true};
+/* Starts it on the records of the scratch folder and waits for the first frame. leave() ends it. */
+struct driver *open_at(const struct scratch *scratch, const struct look *look);
 
-struct driver *open_at(const struct bench *bench, const struct look *look);
-
-/* Waits until the text is on the screen, or is not. */
 void sees(struct driver *driver, const char *text);
 void does_not_see(struct driver *driver, const char *text);
-
 void keys(struct driver *driver, const char *typed);
 
-/* To the demo's recipe of three colours. */
+/* Goes out by the keys; the exit status is 0 and the terminal as it was. */
+void leave(struct driver *driver);
+
+/* From a top-level screen of the demo to the recipe of the Quince Orchard, with the cursor in its oils. */
 void open_quince(struct driver *driver);
 
-/* Back to the top and out; the program ends well. */
-void leave(struct driver *driver);
+/* From the oils of a recipe to its superfat. */
+void to_superfat(struct driver *driver);
 
 #endif
