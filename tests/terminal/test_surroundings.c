@@ -35,7 +35,7 @@ static const struct {
     {"/quince<Enter><Enter>", {"> Quince Orchard base", "Lye  ", "|0 ..", "WIDE", "Portions", "1 caution"}},
     {"f", {"Findings", ">caution", "Mix 1.00 g into 9.00 g of oil", "Esc close"}},
     {"<Esc>?", {"A recipe", "Renames the recipe.", "Esc close"}},
-    {"<Esc>z", {"How is this recipe sized?", "by mould", "Esc leave as it is"}},
+    {"<Esc>z", {"How is this recipe sized?", "mould, a box (now)", "Esc leave as it is"}},
     {"<Esc>r", {"Revisions", "From revision 1 to the draft", "Nothing differs."}},
     {"<Esc>acanola", {"It would change", "iodine value", "Esc leave as it is"}},
     {"<Esc><Esc><Esc>S", {"Settings", "masses in", "Enter change"}},
