@@ -33,6 +33,19 @@ static void write_additive(const struct recipe_additive *additive, char *out, si
         cell_write_number(out, size, additive->value, " g");
 }
 
+/* What was asked for; without that what the plan leaves in the jug. */
+static void write_residue(const struct cell_context *context, char *out, size_t size)
+{
+    const struct recipe *recipe = context->recipe;
+
+    if (recipe->residue_by == RESIDUE_SHARE)
+        cell_write_number(out, size, recipe->residue * 100, " %");
+    else
+        cell_write_number(
+            out, size, recipe->residue_by == RESIDUE_GRAMS ? recipe->residue : (double)context->plan->residue_ug / 1e6,
+            " g");
+}
+
 void cell_head_text(const struct cell_context *context, struct cell cell, char *out, size_t size)
 {
     const struct recipe *recipe = context->recipe;
@@ -44,7 +57,7 @@ void cell_head_text(const struct cell_context *context, struct cell cell, char *
     else if (cell.kind == CELL_PURITY_KOH)
         cell_write_number(out, size, context->plan->purity[ALKALI_KOH].nominal * 100, "");
     else if (cell.kind == CELL_RESIDUE)
-        cell_write_number(out, size, (double)context->plan->residue_ug / 1e6, " g");
+        write_residue(context, out, size);
     else if (cell.kind == CELL_ADDITIVE_DOSE)
         write_additive(&recipe->additive[cell.index], out, size);
     else if (cell.kind == CELL_FRAGRANCE_LOAD)
@@ -66,7 +79,7 @@ static enum lw_status read_water(struct recipe_head *head, const char *text, str
         by = WATER_RATIO;
     else if (cell_sign(text, "% of oils", number, sizeof number))
         by = WATER_OF_OILS;
-    else if (cell_sign(text, "%", number, sizeof number) && by == WATER_RATIO)
+    else if (cell_sign(text, "%", number, sizeof number))
         by = WATER_STRENGTH;
     if (by == WATER_RATIO)
         status = cell_number(CELL_WATER, number, 0, 1000, &value, error);
@@ -140,6 +153,7 @@ static enum lw_status read_additive(const struct cell_context *context, struct r
     return status;
 }
 
+/* "3 %" or "3 % of oils", "2 % of batter", "30 g/kg" (of oils). A number alone keeps the present way. */
 static enum lw_status read_load(struct recipe_fragrance *fragrance, const char *text, struct lw_error *error)
 {
     char number[CELL_TEXT_BYTES];
@@ -152,7 +166,7 @@ static enum lw_status read_load(struct recipe_fragrance *fragrance, const char *
         by = FRAGRANCE_OF_BATTER;
     else if (cell_sign(text, "g/kg", number, sizeof number))
         by = FRAGRANCE_PER_KG_OILS;
-    else if (cell_sign(text, "%", number, sizeof number) && by == FRAGRANCE_PER_KG_OILS)
+    else if (cell_sign(text, "% of oils", number, sizeof number) || cell_sign(text, "%", number, sizeof number))
         by = FRAGRANCE_OF_OILS;
     if (by == FRAGRANCE_PER_KG_OILS)
         status = cell_number(CELL_FRAGRANCE_LOAD, number, 0, 1000, &value, error);
@@ -165,14 +179,19 @@ static enum lw_status read_load(struct recipe_fragrance *fragrance, const char *
     return status;
 }
 
+/* Empty: no limit is known from a certificate. */
 static enum lw_status read_limit(struct recipe_fragrance *fragrance, const char *text, struct lw_error *error)
 {
-    enum lw_status status = LW_OK;
+    enum lw_status status;
 
     fragrance->has_limit = text[0] != '\0';
-    if (fragrance->has_limit)
-        status = cell_percent(CELL_FRAGRANCE_LIMIT, text, 0, 100, &fragrance->limit_share, error);
-    if (fragrance->has_limit && fragrance->limit_from[0] == '\0')
+    if (!fragrance->has_limit) {
+        fragrance->limit_share = 0;
+        memset(fragrance->limit_from, 0, sizeof fragrance->limit_from);
+        return LW_OK;
+    }
+    status = cell_percent(CELL_FRAGRANCE_LIMIT, text, 0, 100, &fragrance->limit_share, error);
+    if (fragrance->limit_from[0] == '\0')
         text_copy(fragrance->limit_from, sizeof fragrance->limit_from, "supplier's certificate");
     return status;
 }

@@ -156,8 +156,6 @@ static void a_plain_terminal_does(void **state)
     }
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, scratch_setup, scratch_teardown)
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {

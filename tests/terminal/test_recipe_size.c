@@ -9,8 +9,6 @@
 
 #include "terminal/workbench.h"
 
-static const struct look demo = {.rows = 24, .cols = 80, .demo = true};
-
 static void clear_field(struct driver *driver)
 {
     keys(driver, "<C-u>");
@@ -156,8 +154,6 @@ static void a_recipe_without_oils_says_what_is_missing(void **state)
     sees(driver, "There is nothing to size yet: add an oil first.");
     leave(driver);
 }
-
-#define TEST(name) cmocka_unit_test_setup_teardown(name, scratch_setup, scratch_teardown)
 
 int main(void)
 {

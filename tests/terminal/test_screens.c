@@ -36,7 +36,7 @@ static const struct visit visits[] = {
     {"recipe-pieces", "2/bloss<Enter><Enter><Tab><Tab>", ">petals", false},
     {"recipe-typing", QUINCE "<Right>4", "[4", false},
     {"recipe-findings", QUINCE "f", "take or go there", false},
-    {"recipe-size", QUINCE "z", "How is this recipe sized?", false},
+    {"recipe-size", QUINCE "z", "By what is this recipe sized?", false},
     {"recipe-picker", QUINCE "acanola", "It would change", false},
     {"recipe-revisions", QUINCE "r", "From revision 1 to the draft", false},
     {"recipe-help", QUINCE "?", "Sizes the recipe by oils, batter, mould or pieces.", false},

@@ -9,9 +9,6 @@
 
 #include "terminal/workbench.h"
 
-static const struct look usual = {.rows = 24, .cols = 80};
-static const struct look demo = {.rows = 24, .cols = 80, .demo = true};
-
 static void empty_records_say_how_to_begin(void **state)
 {
     struct driver *driver = open_at(*state, &usual);
@@ -274,8 +271,6 @@ static void keys_cost_few_bytes_and_idling_none(void **state)
     assert_int_equal(driver_sent(driver) - before, 0);
     leave(driver);
 }
-
-#define TEST(name) cmocka_unit_test_setup_teardown(name, scratch_setup, scratch_teardown)
 
 int main(void)
 {

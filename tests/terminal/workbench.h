@@ -16,6 +16,12 @@ struct look {
     bool demo, no_colour;
 };
 
+static const struct look usual = {.rows = 24, .cols = 80};
+static const struct look demo = {.rows = 24, .cols = 80, .demo = true};
+
+/* A test whose state is a struct scratch. */
+#define TEST(name) cmocka_unit_test_setup_teardown(name, scratch_setup, scratch_teardown)
+
 /* Starts it on the records of the scratch folder and waits for the first frame. leave() ends it. */
 struct driver *open_at(const struct scratch *scratch, const struct look *look);
 

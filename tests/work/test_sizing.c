@@ -243,21 +243,25 @@ static void an_oil_without_a_share_and_a_recipe_without_oils_size_nothing(void *
         assert_int_equal(read(s, (enum size_way)way, "10", &size, &error), LW_NOT_FOUND);
 }
 
+/* Property: what is shown for the present size, read again, is that size. */
+/* By members: what lies between them is not part of a size. */
 static void same_size(const struct recipe_size *a, const struct recipe_size *b)
 {
-    const struct mould *m = &a->mould, *n = &b->mould;
-    const struct pieces *p = &a->pieces, *q = &b->pieces;
-
-    assert_true(a->by == b->by && a->grams == b->grams && a->has_mould == b->has_mould);
-    assert_true(m->shape == n->shape && m->cavities == n->cavities && m->fill == n->fill);
-    assert_true(m->length_mm == n->length_mm && m->width_mm == n->width_mm && m->height_mm == n->height_mm);
-    assert_true(m->diameter_mm == n->diameter_mm && m->volume_ml == n->volume_ml);
-    assert_true(p->count == q->count && p->mass_g == q->mass_g && p->chance == q->chance);
-    assert_true(p->class == q->class && p->first_time == q->first_time);
-    assert_string_equal(p->kind, q->kind);
+    assert_int_equal(a->by, b->by);
+    assert_true(a->grams == b->grams);
+    assert_int_equal(a->has_mould, b->has_mould);
+    assert_int_equal(a->mould.shape, b->mould.shape);
+    assert_true(a->mould.length_mm == b->mould.length_mm && a->mould.width_mm == b->mould.width_mm);
+    assert_true(a->mould.height_mm == b->mould.height_mm && a->mould.diameter_mm == b->mould.diameter_mm);
+    assert_true(a->mould.volume_ml == b->mould.volume_ml && a->mould.fill == b->mould.fill);
+    assert_int_equal(a->mould.cavities, b->mould.cavities);
+    assert_string_equal(a->pieces.kind, b->pieces.kind);
+    assert_int_equal(a->pieces.count, b->pieces.count);
+    assert_true(a->pieces.mass_g == b->pieces.mass_g && a->pieces.chance == b->pieces.chance);
+    assert_int_equal(a->pieces.class, b->pieces.class);
+    assert_int_equal(a->pieces.first_time, b->pieces.first_time);
 }
 
-/* Property: what is shown for the present size, read again, is that size. */
 static void the_text_of_a_size_reads_as_that_size(void **state)
 {
     static const struct {

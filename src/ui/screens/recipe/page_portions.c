@@ -124,10 +124,13 @@ static void pieces(struct page *page, int index, const struct plan_pieces *plann
     page_piece(line, 28, 50, "pipe %d; about %s good; %s times in 100 enough", planned->to_pipe, good, chance);
 }
 
-/* Blank where the colour is not known, but always a piece: the pieces after it keep their places while a number is typed. */
-static void swatch(struct line *line, int col, const struct plan_colour *colour, unsigned rgb)
+/* Blank where the colour is not known, but there: the cursor counts pieces, and typing a dose may make a colour known. */
+static void swatch(struct line *line, int col, bool known, unsigned rgb)
 {
-    page_piece(line, col, SWATCH_WIDTH, "%s", "")->style = colour->known ? style_fill(rgb) : STYLE_PLAIN;
+    struct piece *piece = page_piece(line, col, SWATCH_WIDTH, "%s", "");
+
+    if (known)
+        piece->style = style_fill(rgb);
 }
 
 static void look_words(struct page *page, struct line *line, int col, int i)
@@ -148,7 +151,7 @@ static void look(struct page *page, int i)
         return;
     line = page_line(page, REGION_PORTIONS);
     if (colour->known && colour->fresh_rgb != colour->cured_rgb)
-        swatch(line, LOOK_COL, colour, colour->fresh_rgb);
+        swatch(line, LOOK_COL, true, colour->fresh_rgb);
     look_words(page, line, LOOK_COL + SWATCH_WIDTH + 1, i);
 }
 
@@ -165,7 +168,7 @@ static void portion(struct page *page, const struct columns *at, int i)
     show_mass(mass, planned->batter_ug, planned->division_ug, page->settings);
     page_piece(line, at->batter, BATTER_WIDTH, "%s", mass)->right = true;
     page_piece(line, at->unit, 2, "%s", show_unit(page->settings));
-    swatch(line, at->swatch, &planned->colour, planned->colour.cured_rgb);
+    swatch(line, at->swatch, planned->colour.known, planned->colour.cured_rgb);
     if (!asked) {
         look_words(page, line, at->colour, i);
         return;

@@ -25,7 +25,7 @@ struct piece *state_piece(struct recipe_screen *screen)
 struct cell_context state_context(const struct recipe_screen *screen)
 {
     return (struct cell_context){.recipe = editor_recipe(screen->editor),
-                                 .plan = screen->page.document->plan,
+                                 .plan = editor_plan(screen->editor),
                                  .settings = workshop_settings(screen->workshop),
                                  .follow = screen->follow,
                                  .makes_up = screen->makes_up};

@@ -129,6 +129,6 @@ void size_open(struct recipe_screen *screen)
     sizing->oil = line && line->removable && line->part == CHANGE_OIL ? line->index : 0;
     for (int way = 0; way < WAYS; way++)
         write_line(sizing, (enum size_way)way);
-    ask_choice(screen->desk, "Size", "How is this recipe sized? Each line says what it comes to as it stands.",
+    ask_choice(screen->desk, "Size", "By what is this recipe sized? Each line says what it comes to as it stands.",
                sizing->choices, WAYS, chosen, sizing);
 }
