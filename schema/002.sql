@@ -121,6 +121,7 @@ CREATE TABLE batch_event (
 -- Small, since few events are of these kinds: what the flags and the safety notes are found by, in one look-up however long the
 -- record is. kind stands in them so that nothing else need be read; without it they are not used.
 CREATE INDEX batch_event_taken_back ON batch_event (batch_id, other, kind) WHERE kind = 'taken back';
+CREATE INDEX batch_event_pieces ON batch_event (kind, text) WHERE kind IN ('recounted', 'placed');
 CREATE INDEX batch_event_finished ON batch_event (batch_id, kind, id, at_s) WHERE kind = 'finished';
 CREATE INDEX batch_event_set_aside ON batch_event (batch_id, kind, id) WHERE kind = 'set aside';
 CREATE INDEX batch_event_acknowledged ON batch_event (at_s) WHERE kind = 'acknowledged';

@@ -93,8 +93,8 @@ struct step {
     X(REJECTS, "rejects")           /* so many rejects */                                                           \
     X(SCRAPED, "scraped back")      /* so many rejects back into the bag */                                         \
     X(LEFT, "left in bag")          /* mass_ug; number[0]: 1 weighed, 0 estimated */                                \
-    X(RECOUNTED, "recounted")       /* good ones after lifting, rejects in all */                                   \
-    X(PLACED, "placed")             /* pieces; text: number of the batch they are from */                           \
+    X(RECOUNTED, "recounted")       /* good ones after lifting, rejects in all; text: their kind */                                 \
+    X(PLACED, "placed")             /* so many pieces; text: their batch and kind, "26-001 rosette" */ \
     X(LEFTOVER, "leftover")         /* mass_ug of portion `what`, days it keeps */                                  \
     X(GOING, "going")               /* the batter is setting: shortest way from here */                             \
     X(SPLASH, "splash")             /* alkali on somebody; first aid was shown */                                   \

@@ -287,6 +287,7 @@ static const struct list *colourant_list(void)
         {"dose_g_per_kg_oils", MEMBER_OTHER,  NEED_NOT,    0,                                       .read = read_dose},
         {"dispersion",         MEMBER_KEPT,   NEED_NOT,    offsetof(struct colourant_fact, dispersion), .measure = 0},
         {"swatch",             MEMBER_OTHER,  NEED_NOT,    offsetof(struct colourant_fact, swatch_rgb), .read = read_swatch},
+        {"fresh_swatch",       MEMBER_OTHER,  NEED_NOT,    offsetof(struct colourant_fact, fresh_rgb),  .read = read_swatch},
         {"whitens",            MEMBER_FLAG,   NEED_NOT,    offsetof(struct colourant_fact, whitens),    .measure = 0},
         {"source",             MEMBER_SOURCE, NEED_NOT,    offsetof(struct colourant_fact, source),     .measure = 0},
     };

@@ -1,8 +1,6 @@
 /* shelf_json.c - the maker's own ingredients; what is not known is left out. */
 #include "exchange/shelf_json.h"
 
-#include <stdio.h>
-
 #include "exchange/exact.h"
 
 static void known_text(struct json_writer *json, const char *name, const char *text)
@@ -80,7 +78,6 @@ static void liquid(struct json_writer *json, const struct liquid_fact *liquid)
 static void colourant(struct json_writer *json, const struct colourant_fact *colourant)
 {
     static const char *const behaviours[] = {"stable", "shifts-returns", "shifts", "fades", "bleeds"};
-    char swatch[8];
 
     json_text(json, "name", colourant->name);
     known_text(json, "inci", colourant->inci);
@@ -90,8 +87,9 @@ static void colourant(struct json_writer *json, const struct colourant_fact *col
     if (colourant->dose_hi > 0)
         json_exact_interval(json, "dose_g_per_kg_oils", colourant->dose_lo, colourant->dose_hi, 1);
     known_text(json, "dispersion", colourant->dispersion);
-    snprintf(swatch, sizeof swatch, "#%06X", colourant->swatch_rgb & 0xFFFFFFu);
-    json_text(json, "swatch", swatch);
+    json_rgb(json, "swatch", colourant->swatch_rgb);
+    if (colourant->fresh_rgb)
+        json_rgb(json, "fresh_swatch", colourant->fresh_rgb);
     if (colourant->whitens)
         json_flag(json, "whitens", true);
     known_text(json, "source", colourant->source);

@@ -14,6 +14,7 @@
 #include "calc/put_right.h"
 #include "lyeway/batch.h"
 #include "lyeway/document.h"
+#include "store/batches.h"
 #include "work/plan_file.h"
 #include "work/workshop.h"
 
@@ -62,7 +63,7 @@ enum ask_kind {
     ASK_STAGE,        /* a digit 0 to 7, and Enter when it is to go on */
     ASK_PIECES,       /* counts one by one; Enter when it is done */
     ASK_TWO_COUNTS,   /* recount: good ones, rejects; cut: bars, lightest in g */
-    ASK_COUNT         /* pieces placed, with the number of the batch they are from */
+    ASK_COUNT         /* pieces placed, of those on the shelf; Enter when all are */
 };
 
 enum { ASK_LINES = 14 };
@@ -163,10 +164,11 @@ void run_piping(const struct run *run, const struct lw_now *now, struct piping *
 /* What can be done where too few will come out of the kind at hand. */
 void run_piping_help(const struct run *run, const struct lw_now *now, struct piping_help *help);
 
-/* ASK_TWO_COUNTS and ASK_COUNT: records and goes on. */
+/* ASK_TWO_COUNTS: records and goes on. */
 enum lw_status run_recount(struct run *run, const struct lw_now *now, int good, int rejects, struct lw_error *error);
 enum lw_status run_cut(struct run *run, const struct lw_now *now, int bars, double lightest_g, struct lw_error *error);
-enum lw_status run_place(struct run *run, const struct lw_now *now, int pieces, const char *from,
+/* More may follow until the step is done. LW_INVALID where fewer are on the shelf. */
+enum lw_status run_place(struct run *run, const struct lw_now *now, int pieces, const struct pieces_line *from,
                          struct lw_error *error);
 enum lw_status run_leftover(struct run *run, const struct lw_now *now, int portion, int64_t mass_ug, int days,
                             struct lw_error *error);

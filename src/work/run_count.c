@@ -121,6 +121,8 @@ enum lw_status run_recount(struct run *run, const struct lw_now *now, int good, 
         return lw_fail(error, LW_INVALID, "Counts begin at 0.");
     event.number[0] = good;
     event.number[1] = rejects;
+    if (run_kind(run) >= 0)
+        run_kind_name(run, run->batch.pieces[run_kind(run)].portion, event.text, LW_NAME_BYTES);
     return close_with(run, now, STEP_RECOUNT, "Counting again", event, error);
 }
 
@@ -137,16 +139,22 @@ enum lw_status run_cut(struct run *run, const struct lw_now *now, int bars, doub
     return close_with(run, now, STEP_CUT, "Cutting", event, error);
 }
 
-enum lw_status run_place(struct run *run, const struct lw_now *now, int pieces, const char *from,
+enum lw_status run_place(struct run *run, const struct lw_now *now, int pieces, const struct pieces_line *from,
                          struct lw_error *error)
 {
+    const struct batch_step *here;
     struct batch_event event = run_event(EVENT_PLACED);
+    enum lw_status status = at_kind(run, STEP_PLACE, "Placing pieces", &here, error);
 
-    if (pieces < 0)
-        return lw_fail(error, LW_INVALID, "Counts begin at 0.");
+    if (status != LW_OK)
+        return status;
+    if (pieces < 1 || pieces > from->on_shelf)
+        return lw_fail(error, LW_INVALID, "Of batch %s there are %d on the shelf (%s); type 1 up to that.", from->number,
+                       from->on_shelf, from->kind);
+    event.step = here->step.id;
     event.number[0] = pieces;
-    text_copy(event.text, sizeof event.text, from);
-    return close_with(run, now, STEP_PLACE, "Placing pieces", event, error);
+    text_add(event.text, sizeof event.text, "%s %s", from->number, from->kind);
+    return record(run, now, event, error);
 }
 
 enum lw_status run_leftover(struct run *run, const struct lw_now *now, int portion, int64_t mass_ug, int days,

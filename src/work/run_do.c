@@ -137,6 +137,8 @@ enum lw_status run_combine(struct run *run, const struct lw_now *now, double lye
     status = run_append(run, now, event, error);
     if (status == LW_OK)
         status = record(run, now, run_event(EVENT_DONE), error);
+    if (status == LW_OK)
+        status = run_timers_window(run, now, error);
     return status == LW_OK ? run_timers_begin(run, now, error) : status;
 }
 
@@ -271,13 +273,15 @@ enum lw_status run_add_step(struct run *run, const struct lw_now *now, const cha
 enum lw_status run_stage(struct run *run, const struct lw_now *now, int stage, struct lw_error *error)
 {
     struct batch_event event = run_event(EVENT_STAGE);
+    enum lw_status status;
 
     if (!run->batch.combined_s)
         return lw_fail(error, LW_INVALID, "Trace begins when lye and oils are combined.");
     if (stage < 0 || stage > 7)
         return lw_fail(error, LW_INVALID, "Stages go from 0, unmixed, to 7, set up.");
     event.number[0] = stage;
-    return record(run, now, event, error);
+    status = record(run, now, event, error);
+    return status == LW_OK ? run_timers_window(run, now, error) : status;
 }
 
 enum lw_status run_note(struct run *run, const struct lw_now *now, const char *text, struct lw_error *error)

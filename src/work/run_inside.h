@@ -75,9 +75,13 @@ enum lw_status run_next_number(struct store *store, const char *pattern, const s
 
 /* run_texts.c: what a step is called, "coconut oil into jug B". */
 void run_title(const struct run *run, const struct step *step, char *out, size_t size);
+/* The kind of piece that a portion is a part of, else the portion. */
+void run_kind_name(const struct run *run, int portion, char *out, size_t size);
 
 /* run_timers.c: starts what runs by itself when that step has come up or is done. */
 enum lw_status run_timers_begin(struct run *run, const struct lw_now *now, struct lw_error *error);
+/* Starts the timer of how long the batter stays workable, by what is known now, in place of the one that runs. */
+enum lw_status run_timers_window(struct run *run, const struct lw_now *now, struct lw_error *error);
 
 /* A mass in the maker's units. */
 struct mass_text {

@@ -44,15 +44,14 @@ static void name_of(const struct run *run, struct part_ref what, char *out, size
         text_add(out, size, "%s", name);
 }
 
-/* The kind of piece that a portion is a part of, else the portion. */
-static void name_of_pieces(const struct run *run, struct part_ref what, char *out, size_t size)
+void run_kind_name(const struct run *run, int portion, char *out, size_t size)
 {
     const struct recipe *recipe = run_input(run)->recipe;
 
-    if (what.index < recipe->portions && recipe->portion[what.index].pieces.kind[0])
-        text_copy(out, size, recipe->portion[what.index].pieces.kind);
+    if (portion < recipe->portions && recipe->portion[portion].pieces.kind[0])
+        text_copy(out, size, recipe->portion[portion].pieces.kind);
     else
-        name_of(run, what, out, size);
+        name_of(run, (struct part_ref){PART_PORTION, (int16_t)portion, 0}, out, size);
 }
 
 void run_title(const struct run *run, const struct step *step, char *out, size_t size)
@@ -63,7 +62,7 @@ void run_title(const struct run *run, const struct step *step, char *out, size_t
     if (step->text[0])
         text_copy(name, sizeof name, step->text);
     else if (step->kind == STEP_PIPE || step->kind == STEP_RECOUNT)
-        name_of_pieces(run, step->what, name, sizeof name);
+        run_kind_name(run, step->what.index, name, sizeof name);
     else
         name_of(run, step->what, name, sizeof name);
     out[0] = '\0';

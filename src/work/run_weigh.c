@@ -240,8 +240,13 @@ static struct put_right_input question(const struct run *run, struct part_ref wh
 int run_remedies(const struct run *run, struct part_ref what, struct remedy remedies[REMEDIES],
                  struct words words[REMEDIES])
 {
-    struct put_right_input input = question(run, what);
-    int n = put_right(&input, remedies);
+    struct put_right_input input;
+    int n;
+
+    if (!run_charge_in(&(struct charges){0}, what))
+        return 0; /* a dose or a pour: nothing hangs on it but what follows, and that follows already */
+    input = question(run, what);
+    n = put_right(&input, remedies);
 
     for (int i = 0; words && i < n; i++)
         words_of_remedy(&input, &remedies[i], run->settings.mass_unit, &words[i]);

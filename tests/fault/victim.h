@@ -4,10 +4,14 @@
 
 #include "support/random_recipe.h"
 
-enum { VICTIM_ROUNDS = 25, VICTIM_LEAST_MS = 2, VICTIM_MORE_MS = 40 };
+enum { VICTIM_ROUNDS = 25, VICTIM_ROUNDS_MOST = 20 /* times as many */, VICTIM_LEAST_MS = 2, VICTIM_MORE_MS = 40 };
 
 /* How often to do it: VICTIM_ROUNDS, or what LYEWAY_TORTURE says. */
 int victim_rounds(void);
+
+/* Whether there is to be another round: until all that were asked are over, and on a busy machine on until as much was done
+ * (`done` numbers told so far). */
+bool victim_goes_on(int round, int done);
 
 /* Waits up to `most` milliseconds, at random. */
 void victim_wait(struct chance *chance, int least_ms, int most_ms);

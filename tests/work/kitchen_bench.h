@@ -36,6 +36,9 @@ void kitchen_until(struct kitchen *kitchen, struct run *run, enum step_kind kind
 /* The step at hand. */
 const struct step *kitchen_at(const struct run *run);
 
+/* Both stand at the same: steps, charges, times, pieces, timers, margin; by members, since what lies between them is nothing. */
+void kitchen_same(const struct run *one, const struct run *two);
+
 /* Types a reading at the step at hand. */
 void kitchen_weigh(struct kitchen *kitchen, struct run *run, int64_t reading_ug);
 

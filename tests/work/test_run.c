@@ -416,7 +416,7 @@ static void a_reading_taken_back_is_asked_again_and_stays_in_the_record(void **s
     run_free(run);
 }
 
-/* Saved after each step and opened again, as after kill -9: the state is the same to the last byte. */
+/* Saved after each step and opened again, as after kill -9: the state is the same. */
 static void opened_again_it_stands_where_it_was(void **state)
 {
     struct kitchen *kitchen = *state;
@@ -429,8 +429,7 @@ static void opened_again_it_stands_where_it_was(void **state)
         if (i % 5 == 0)
             kitchen_reopen(kitchen);
         again = kitchen_open(kitchen, id);
-        assert_memory_equal(run_batch(again), run_batch(run), sizeof(struct batch));
-        assert_memory_equal(run_charged(again), run_charged(run), sizeof(struct plan));
+        kitchen_same(again, run);
         run_free(run);
         run = again;
         kitchen_step(kitchen, run);
@@ -464,7 +463,9 @@ static void what_a_recipe_shelf_and_settings_become_later_does_not_touch_it(void
         recipes_save(workshop_store(kitchen->workshop), recipe_id, &version, &change, 1, &kitchen->now, &error), LW_OK);
     kitchen_reopen(kitchen);
     later = kitchen_open(kitchen, id);
-    assert_memory_equal(run_planned(later)->plan, run_planned(run)->plan, sizeof(struct plan));
+    kitchen_same(later, run);
+    assert_true(run_planned(later)->plan->demand_mol == run_planned(run)->plan->demand_mol);
+    assert_true(run_planned(later)->plan->margin.worst.lo == run_planned(run)->plan->margin.worst.lo);
     assert_int_equal(run_settings(later)->mass_unit, MASS_G);
     run_free(later);
     run_free(run);
@@ -485,7 +486,7 @@ static void two_windows_on_one_batch_lose_nothing_of_either(void **state)
     assert_int_equal(run_batch(two)->timers, 1); /* what names another event still names that one */
     assert_string_equal(run_batch(two)->timer[0].name, "bread");
     assert_true(run_refresh(one, &error));
-    assert_memory_equal(run_batch(one), run_batch(two), sizeof(struct batch));
+    kitchen_same(one, two);
     assert_int_equal(run_batch(one)->last_event, 4);
     run_free(one);
     run_free(two);
@@ -621,6 +622,31 @@ static void a_stamp_moves_the_forecast_and_ends_what_can_be_put_right(void **sta
     run_free(run);
 }
 
+static const struct batch_timer *window_of(const struct run *run)
+{
+    for (int i = 0; i < run_batch(run)->timers; i++)
+        if (strcmp(run_batch(run)->timer[i].name, "workable") == 0)
+            return &run_batch(run)->timer[i];
+    return NULL;
+}
+
+static void a_batter_that_thickens_early_has_less_time_left(void **state)
+{
+    struct kitchen *kitchen = *state;
+    struct run *run = kitchen_start(kitchen, BLOSSOMS);
+    struct lw_error error;
+    int64_t end;
+
+    kitchen_until(kitchen, run, STEP_STAND);
+    end = window_of(run)->start_s + window_of(run)->length_s;
+    assert_int_equal(run_stage(run, &kitchen->now, 4, &error), LW_OK); /* thick some ten minutes after combining */
+    assert_non_null(window_of(run));
+    assert_true(window_of(run)->start_s + window_of(run)->length_s < end - 1800);
+    assert_int_equal(run_stage(run, &kitchen->now, 7, &error), LW_OK); /* set up: there is none left */
+    assert_null(window_of(run));
+    run_free(run);
+}
+
 static void pieces_are_counted_one_by_one_and_taken_back(void **state)
 {
     struct kitchen *kitchen = *state;
@@ -652,6 +678,52 @@ static void pieces_are_counted_one_by_one_and_taken_back(void **state)
     assert_int_equal(run_batch(run)->pieces[0].good, 28);
     assert_true(run_batch(run)->pieces[0].recounted);
     run_free(run);
+}
+
+static bool take_pieces(void *context, const struct pieces_line *line)
+{
+    *(struct pieces_line *)context = *line;
+    return true;
+}
+
+static int on_shelf(struct kitchen *kitchen, struct pieces_line *line)
+{
+    struct lw_error error = {""};
+
+    memset(line, 0, sizeof *line);
+    if (batches_pieces(workshop_store(kitchen->workshop), take_pieces, line, &error) != LW_OK)
+        fail_msg("%s", error.text);
+    return line->on_shelf;
+}
+
+static void pieces_go_onto_the_shelf_when_they_are_counted_and_from_there_onto_a_loaf(void **state)
+{
+    struct kitchen *kitchen = *state;
+    struct run *blossoms = kitchen_start(kitchen, BLOSSOMS), *base;
+    struct pieces_line line;
+    struct lw_error error = {""};
+    char echo[256];
+
+    kitchen_until(kitchen, blossoms, STEP_RECOUNT);
+    assert_int_equal(on_shelf(kitchen, &line), 0); /* piped, but not lifted yet */
+    assert_int_equal(run_recount(blossoms, &kitchen->now, 40, 4, &error), LW_OK);
+    assert_int_equal(run_save(blossoms, &error), LW_OK);
+    assert_int_equal(on_shelf(kitchen, &line), 40);
+    assert_string_equal(line.kind, "quince blossom");
+    assert_int_equal(line.made_s, kitchen->now.utc_s);
+    assert_int_equal(run_back(blossoms, &kitchen->now, echo, sizeof echo, &error), LW_OK);
+    assert_int_equal(run_recount(blossoms, &kitchen->now, 38, 6, &error), LW_OK); /* counted once more */
+    assert_int_equal(run_save(blossoms, &error), LW_OK);
+    assert_int_equal(on_shelf(kitchen, &line), 38);
+    base = kitchen_start(kitchen, "Quince Orchard base");
+    kitchen_until(kitchen, base, STEP_PLACE);
+    expect_refused(run_place(base, &kitchen->now, 39, &line, &error), &error, "38 on the shelf");
+    assert_int_equal(run_place(base, &kitchen->now, 24, &line, &error), LW_OK);
+    assert_int_equal(kitchen_at(base)->kind, STEP_PLACE); /* there may be leaves too */
+    assert_int_equal(run_save(base, &error), LW_OK);
+    assert_int_equal(on_shelf(kitchen, &line), 14);
+    run_free(base);
+    run_free(blossoms);
 }
 
 static void when_it_is_going_what_can_be_left_out_is(void **state)
@@ -760,7 +832,9 @@ int main(void)
         TEST(a_batch_is_made_at_the_size_that_was_asked),
         TEST(timers_start_with_combining_and_go_on_after_the_program_was_ended),
         TEST(a_stamp_moves_the_forecast_and_ends_what_can_be_put_right),
+        TEST(a_batter_that_thickens_early_has_less_time_left),
         TEST(pieces_are_counted_one_by_one_and_taken_back),
+        TEST(pieces_go_onto_the_shelf_when_they_are_counted_and_from_there_onto_a_loaf),
         TEST(when_it_is_going_what_can_be_left_out_is),
         TEST(safety_notes_are_acknowledged_once_a_day_for_all_batches),
         TEST(a_splash_starts_twenty_minutes_of_rinsing_once),

@@ -40,7 +40,7 @@ struct bench_screen {
     int parts; /* that a list offers */
     struct part_ref part[NUMBERED_LINES];
     int64_t id[NUMBERED_LINES]; /* batches or timers that a list offers */
-    char number_of[NUMBERED_LINES][BATCH_NUMBER_BYTES];
+    struct pieces_line source[NUMBERED_LINES]; /* what is on the shelf, by line */
     const struct deed *menu[NUMBERED_LINES];
     struct action action[BENCH_ACTIONS];
     char keys[BENCH_ACTIONS][BENCH_KEYS_BYTES];

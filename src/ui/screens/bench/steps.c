@@ -1,8 +1,8 @@
 /* steps.c - what Enter alone means at each kind of step, and what a typed number does. */
 #include <math.h>
 
+#include "base/day.h"
 #include "base/mass.h"
-#include "base/text.h"
 #include "ui/screens/bench/state.h"
 #include "work/words.h"
 
@@ -63,10 +63,11 @@ static void placed(void *context, int index)
     struct bench_screen *screen = context;
     struct lw_now now = bench_now(screen);
     struct lw_error error = {""};
+    int pieces = (int)screen->number[0];
 
-    if (index < 0)
-        return;
-    bench_done(screen, run_place(screen->run, &now, (int)screen->number[0], screen->number_of[index], &error), &error);
+    if (index >= 0 && bench_done(screen, run_place(screen->run, &now, pieces, &screen->source[index], &error), &error))
+        desk_say(screen->top.desk, STYLE_GOOD, "%d placed, %s of %s. More, or Enter when all are.", pieces,
+                 screen->source[index].kind, screen->source[index].number);
 }
 
 struct sources {
@@ -74,37 +75,36 @@ struct sources {
     struct numbered lines;
 };
 
-static bool add_source(void *context, const struct batch_line *line)
+static bool add_source(void *context, const struct pieces_line *line)
 {
     struct sources *sources = context;
     struct bench_screen *screen = sources->screen;
+    long long days = (bench_now(screen).utc_s - line->made_s) / DAY_S;
 
-    if (line->id == run_batch(screen->run)->head.id || line->set_aside)
-        return true;
-    text_copy(screen->number_of[sources->lines.count], BATCH_NUMBER_BYTES, line->number);
-    numbered_add(&sources->lines, "%s   %s", line->number, line->name);
+    screen->source[sources->lines.count] = *line;
+    numbered_add(&sources->lines, "%d of %s   batch %s, %lld days old", line->on_shelf, line->kind, line->number, days);
     return sources->lines.count < NUMBERED_LINES;
 }
 
-/* Which batch the pieces are from, newest first. */
+/* Which pieces on the shelf they are, the oldest first. */
 static void ask_source(struct bench_screen *screen)
 {
     struct sources sources = {.screen = screen};
     struct lw_error error = {""};
 
-    if (batches_each(workshop_store(screen->top.workshop), BATCHES_ALL, add_source, &sources, &error) != LW_OK)
+    if (batches_pieces(workshop_store(screen->top.workshop), add_source, &sources, &error) != LW_OK)
         desk_say(screen->top.desk, STYLE_STOP, "%s", error.text);
     else if (sources.lines.count == 0)
-        desk_say(screen->top.desk, STYLE_PLAIN, "There is no other batch that pieces could be from; s skips the step.");
+        desk_say(screen->top.desk, STYLE_PLAIN, "No pieces are on the shelf; Enter goes on without any.");
     else
-        numbered_open(screen->top.desk, "Pieces placed", "Which batch are they from?", &sources.lines, placed, screen);
+        numbered_open(screen->top.desk, "Pieces placed", "Which ones?", &sources.lines, placed, screen);
 }
 
 void bench_enter(void *state, const struct key *key)
 {
     static void (*const by_kind[])(struct bench_screen * screen) = {
         [ASK_ENTER] = done,  [ASK_READING] = as_shown,          [ASK_TEMPERATURES] = combine, [ASK_STAGE] = done,
-        [ASK_PIECES] = done, [ASK_TWO_COUNTS] = recount_or_cut, [ASK_COUNT] = ask_source,
+        [ASK_PIECES] = done, [ASK_TWO_COUNTS] = recount_or_cut, [ASK_COUNT] = done,
     };
     struct bench_screen *screen = state;
 

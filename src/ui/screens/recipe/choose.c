@@ -31,18 +31,17 @@ static enum fact_kind kind_of(enum change_part part, bool colourant)
     return colourant ? FACT_COLOURANT : kinds[part];
 }
 
-static struct shelf_rows rows_of(const struct shelf *shelf)
+/* What is archived stays in recipes that have it, but is not offered for others. */
+static struct shelf_rows offered(const struct shelf *shelf)
 {
-    return (struct shelf_rows){.oils = shelf->oils,
-                               .additives = shelf->additives,
-                               .liquids = shelf->liquids,
-                               .colourants = shelf->colourants,
-                               .fragrances = shelf->fragrances,
-                               .oil = shelf->oil,
-                               .additive = shelf->additive,
-                               .liquid = shelf->liquid,
-                               .colourant = shelf->colourant,
-                               .fragrance = shelf->fragrance};
+    struct shelf_rows rows = resolve_rows(shelf);
+
+    rows.oils = shelf->offered.oils;
+    rows.additives = shelf->offered.additives;
+    rows.liquids = shelf->offered.liquids;
+    rows.colourants = shelf->offered.colourants;
+    rows.fragrances = shelf->offered.fragrances;
+    return rows;
 }
 
 /* The first oil is all of them; a later one begins at a tenth, and the others make room in their ratio. */
@@ -317,7 +316,7 @@ static void open_picker(struct recipe_screen *screen, const struct piece *piece)
                                          [FACT_COLOURANT] = "Colourants",
                                          [FACT_FRAGRANCE] = "Fragrances"};
     struct choice_of *choice = calloc(1, sizeof *choice);
-    struct shelf_rows rows = rows_of(workshop_shelf(screen->top.workshop));
+    struct shelf_rows rows = offered(workshop_shelf(screen->top.workshop));
     enum fact_kind kind = kind_of(piece->part, piece->colourant);
 
     if (!choice) {

@@ -18,6 +18,8 @@ static void preview(struct recipe_screen *screen)
                   editor_preview(screen->editor, changes, n, &error) != LW_OK;
     if (screen->bad)
         desk_say(screen->top.desk, STYLE_PLAIN, "%s", error.text);
+    else if (piece->cell.kind == CELL_COLOUR_DOSE)
+        state_say_look(screen);
 }
 
 void edit_begin(struct recipe_screen *screen, const char *text)
@@ -52,7 +54,8 @@ static void take(struct recipe_screen *screen)
         return;
     }
     screen->editing = false;
-    state_apply(screen, changes, n);
+    if (state_apply(screen, changes, n) && piece->cell.kind == CELL_COLOUR_DOSE)
+        state_say_look(screen);
 }
 
 static void leave(struct recipe_screen *screen)

@@ -61,7 +61,7 @@ void state_page(struct recipe_screen *screen)
 
 void state_say_look(struct recipe_screen *screen)
 {
-    const struct plan_document *document = screen->page.document;
+    const struct plan_document *document = editor_document(screen->editor);
     const struct line *line = state_line(screen);
     const struct recipe_portion *portion;
     char words[PIECE_BYTES];
