@@ -356,6 +356,57 @@ static void alkali_over_in_its_cup_is_spooned_back_and_all_is_as_planned(void **
     run_free(run);
 }
 
+static bool says(const struct ask *ask, const char *text)
+{
+    for (int i = 0; i < ask->lines; i++)
+        if (strstr(ask->line[i], text))
+            return true;
+    return false;
+}
+
+/* 29.31 g of alkali in 58.57 g of water, for the oils that 26.31 g were meant for: about nine tenths of it go in. */
+static void of_a_lye_that_is_too_much_only_the_right_share_is_poured(void **state)
+{
+    struct kitchen *kitchen = *state;
+    struct run *run = kitchen_start(kitchen, BLOSSOMS);
+    struct part_ref alkali = {PART_ALKALI, ALKALI_NAOH, 0};
+    struct remedy remedies[REMEDIES];
+    struct lw_error error;
+    struct ask ask;
+    int n, share = -1;
+
+    while (kitchen_at(run)->what.part != PART_ALKALI)
+        kitchen_step(kitchen, run);
+    kitchen_weigh(kitchen, run, mass_ug(29.31));
+    kitchen_until(kitchen, run, STEP_COMBINE);
+    n = run_remedies(run, alkali, remedies, NULL);
+    for (int i = 0; i < n && share < 0; i++)
+        if (remedies[i].kind == REMEDY_POUR_SHARE)
+            share = i;
+    assert_true(share >= 0);
+    assert_int_equal(run_put_right(run, &kitchen->now, &remedies[share], "pour the share", &error), LW_OK);
+    assert_true(nominal(run) > 0.049 && nominal(run) < 0.055);
+    ask = asked(kitchen, run);
+    assert_true(says(&ask, "Pour only"));
+    assert_int_equal(run_combine(run, &kitchen->now, 35, 35, &error), LW_OK);
+    run_free(run);
+}
+
+static void steps_that_colour_and_scent_name_their_doses(void **state)
+{
+    struct kitchen *kitchen = *state;
+    struct run *run = kitchen_start(kitchen, "Quince Orchard base");
+    struct ask ask;
+
+    kitchen_until(kitchen, run, STEP_COLOUR);
+    ask = asked(kitchen, run);
+    assert_true(says(&ask, "Titanium dioxide, "));
+    kitchen_until(kitchen, run, STEP_SCENT);
+    ask = asked(kitchen, run);
+    assert_true(says(&ask, "Lavender"));
+    run_free(run);
+}
+
 static void oil_found_out_to_be_forgotten_is_added_while_the_batter_is_whole(void **state)
 {
     struct kitchen *kitchen = *state;
@@ -820,6 +871,8 @@ int main(void)
         TEST(a_number_meant_for_the_other_batch_is_known),
         TEST(portions_to_pour_follow_what_was_poured),
         TEST(alkali_over_in_its_cup_is_spooned_back_and_all_is_as_planned),
+        TEST(of_a_lye_that_is_too_much_only_the_right_share_is_poured),
+        TEST(steps_that_colour_and_scent_name_their_doses),
         TEST(oil_found_out_to_be_forgotten_is_added_while_the_batter_is_whole),
         TEST(what_is_combined_can_not_be_taken_back),
         TEST(a_reading_taken_back_is_asked_again_and_stays_in_the_record),
