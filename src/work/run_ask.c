@@ -139,6 +139,39 @@ static void name_doses(const struct run *run, int portion, struct ask *ask)
     }
 }
 
+/* What was weighed of each fragrance for the portion; for the whole batter with sub 0. */
+static void name_scents(const struct run *run, int sub, struct ask *ask)
+{
+    const struct plan *plan = run_plan(run);
+
+    for (int f = 0; f < run_input(run)->recipe->fragrances; f++) {
+        const struct weighing *weighing = sub == 0 ? &plan->batter_fragrance[f] : &plan->portion[sub - 1].fragrance[f];
+        const struct charge *charge = &run->batch.fragrance[sub][f];
+        char line[160] = "";
+
+        if (weighing->rounded_ug == 0)
+            continue;
+        text_add(line, sizeof line, "%s, %s",
+                 document_name(run_input(run), (struct part_ref){PART_FRAGRANCE, (int16_t)f, 0}),
+                 run_mass(run, charge->has ? charge->mass_ug : weighing->rounded_ug, weighing->division_ug).text);
+        add_line(ask, line);
+    }
+}
+
+/* Where lye was put right by leaving some of it out. */
+static void tell_share(const struct run *run, struct ask *ask)
+{
+    const struct step lye = {.use = VESSEL_LYE, .vessel = -1};
+    double share = run->batch.charges.lye_used;
+    char line[160] = "";
+
+    if (share >= 1)
+        return;
+    text_add(line, sizeof line, "Pour only %s of the lye; the rest of it stays out.",
+             run_mass(run, (int64_t)(share * (double)run_content(run, &lye)), UG_PER_G / 100).text);
+    add_line(ask, line);
+}
+
 static void tell_temperature(const struct run *run, struct ask *ask)
 {
     const struct plan_heat *heat = &run_plan(run)->heat;
@@ -174,16 +207,27 @@ static void tell_forecast(const struct run *run, const struct lw_now *now, struc
     }
 }
 
+static void tell_colours(const struct run *run, struct part_ref what, struct ask *ask)
+{
+    for (int p = 0; p < run_input(run)->recipe->portions; p++)
+        if (what.part == PART_BATTER || what.index == p) {
+            name_doses(run, p, ask);
+            tell_shift(run, p, ask);
+        }
+}
+
 static void add_details(const struct run *run, const struct step *step, const struct lw_now *now, struct ask *ask)
 {
     if (step->kind == STEP_DISSOLVE)
         tell_temperature(run, ask);
     else if (step->kind == STEP_STAND)
         tell_forecast(run, now, ask);
-    else if (step->kind == STEP_COLOUR && step->what.part == PART_PORTION) {
-        name_doses(run, step->what.index, ask);
-        tell_shift(run, step->what.index, ask);
-    }
+    else if (step->kind == STEP_COMBINE)
+        tell_share(run, ask);
+    else if (step->kind == STEP_SCENT)
+        name_scents(run, step->what.part == PART_PORTION ? step->what.index + 1 : 0, ask);
+    else if (step->kind == STEP_COLOUR)
+        tell_colours(run, step->what, ask);
 }
 
 void run_ask(const struct run *run, int step, const struct lw_now *now, struct ask *ask)

@@ -149,8 +149,8 @@ enum lw_status run_place(struct run *run, const struct lw_now *now, int pieces, 
     if (status != LW_OK)
         return status;
     if (pieces < 1 || pieces > from->on_shelf)
-        return lw_fail(error, LW_INVALID, "Of batch %s there are %d on the shelf (%s); type 1 up to that.", from->number,
-                       from->on_shelf, from->kind);
+        return lw_fail(error, LW_INVALID, "Of batch %s there are %d on the shelf (%s); type 1 up to that.",
+                       from->number, from->on_shelf, from->kind);
     event.step = here->step.id;
     event.number[0] = pieces;
     text_add(event.text, sizeof event.text, "%s %s", from->number, from->kind);

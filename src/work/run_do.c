@@ -8,6 +8,7 @@
 #include "store/batches.h"
 #include "work/run_inside.h"
 #include "work/step_fact.h"
+#include "work/words.h"
 #include "work/words_speech.h"
 
 enum { SPLASH_S = 20 * 60 };
@@ -91,6 +92,23 @@ static const struct batch_step *left_undone(const struct run *run)
     return NULL;
 }
 
+/* A stop about lye, for the batter or for one of its portions. */
+static const struct finding *heavy_finding(const struct plan *plan)
+{
+    for (int i = 0; i < plan->findings; i++)
+        if (plan->finding[i].code == FINDING_LYE_HEAVY)
+            return &plan->finding[i];
+    return NULL;
+}
+
+static struct words heavy_words(const struct run *run, const struct finding *finding)
+{
+    struct words words;
+
+    words_of_finding(run_input(run), &run->charged, finding, run->settings.mass_unit, &words);
+    return words;
+}
+
 /* No batch goes together that is lye-heavy as weighed, or whose alkali nobody typed. */
 static enum lw_status may_combine(const struct run *run, struct lw_error *error)
 {
@@ -110,6 +128,9 @@ static enum lw_status may_combine(const struct run *run, struct lw_error *error)
         return lw_fail(error, LW_INVALID,
                        "Superfat as weighed is %s: the batch would be lye-heavy. Put it right, or set it aside.",
                        speech_percent(plan->margin.nominal).text);
+    if (heavy_finding(plan))
+        return lw_fail(error, LW_INVALID, "As weighed it is too likely lye-heavy: %s Put it right, or set it aside.",
+                       heavy_words(run, heavy_finding(plan)).what);
     if (plan->water.strength_rounded > soluble)
         return lw_fail(
             error, LW_INVALID,

@@ -236,3 +236,18 @@ void kitchen_same(const struct run *one, const struct run *two)
     assert_true(run_charged(one)->margin.worst.lo == run_charged(two)->margin.worst.lo);
     assert_int_equal(run_charged(one)->batter_ug, run_charged(two)->batter_ug);
 }
+
+void kitchen_refuses(enum lw_status status, const struct lw_error *error, const char *part)
+{
+    assert_int_equal(status, LW_INVALID);
+    if (!strstr(error->text, part))
+        fail_msg("\"%s\" does not say \"%s\"", error->text, part);
+}
+
+struct ask kitchen_asked(struct kitchen *kitchen, const struct run *run)
+{
+    struct ask ask;
+
+    run_ask(run, run_at(run), &kitchen->now, &ask);
+    return ask;
+}

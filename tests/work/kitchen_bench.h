@@ -5,6 +5,8 @@
 #include "support/scratch.h"
 #include "work/run.h"
 
+#define BLOSSOMS "Blossoms and leaves" /* of the demo */
+
 struct kitchen {
     struct scratch *scratch;
     struct workshop *workshop;
@@ -38,6 +40,12 @@ const struct step *kitchen_at(const struct run *run);
 
 /* Both stand at the same: steps, charges, times, pieces, timers, margin; by members, since what lies between them is nothing. */
 void kitchen_same(const struct run *one, const struct run *two);
+
+/* It was refused, with a sentence that has `part` in it. */
+void kitchen_refuses(enum lw_status status, const struct lw_error *error, const char *part);
+
+/* What the step at hand asks for. */
+struct ask kitchen_asked(struct kitchen *kitchen, const struct run *run);
 
 /* Types a reading at the step at hand. */
 void kitchen_weigh(struct kitchen *kitchen, struct run *run, int64_t reading_ug);

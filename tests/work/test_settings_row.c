@@ -88,7 +88,8 @@ static void every_row_has_a_name_and_there_is_one_more_scale_and_vessel(void **s
     settings.scales = RECIPE_SCALES;
     settings.vessels = SETTINGS_VESSELS;
     n = settings_rows(&settings, rows); /* full: no more can be added */
-    assert_int_equal(n, RECIPE_SCALES + SETTINGS_VESSELS + 2 * PURPOSES + 5 + 3 + 1); /* of the bench: 3 and a new key */
+    assert_int_equal(n,
+                     RECIPE_SCALES + SETTINGS_VESSELS + 2 * PURPOSES + 5 + 3 + 1); /* of the bench: 3 and a new key */
 }
 
 /* Property: the value of every row, typed again, gives the settings as they are. */

@@ -235,6 +235,13 @@ static const char *already_set_aside(void *state)
     return run_batch(screen->run)->set_aside ? "This batch is set aside already." : NULL;
 }
 
+static const char *not_combined(void *state)
+{
+    const struct bench_screen *screen = state;
+
+    return run_batch(screen->run)->combined_s ? NULL : "There is no batter yet that could be left over.";
+}
+
 static const char *no_kept_number(void *state)
 {
     const struct bench_screen *screen = state;
@@ -302,6 +309,8 @@ static const struct deed table[] = {
     {"note", "*", "note", "Writes a note with the time.", note, NULL, AT_NO_PIECES | AT(DEED_AT_END), false},
     {"note", "N", NULL, "Writes a note with the time.", note, NULL, AT_BATCH, true},
     {"problem", "p", NULL, "Something went wrong: says what, with the time.", problem, NULL, AT_BATCH, true},
+    {"left over", "o", NULL, "Batter that is kept for later: of which colour, how much, and until when.", bench_leftover, not_combined,
+     AT_BATCH, true},
     {"step", "a", NULL, "Adds a step of your own before this one.", add_step, NULL, AT_STEPS, true},
     {"finish", "e", NULL, "Ends the batch before its last step, with the five questions.", bench_finish, NULL, AT_STEPS, true},
     {"set aside", "x", NULL, "Sets the batch aside, not to be used.", bench_aside, already_set_aside, AT_BATCH, true},

@@ -156,7 +156,7 @@ void bench_put_right(void *state, const struct key *key)
         numbered_open(screen->top.desk, "Put right", "Which weighing?", &lines, part_taken, screen);
 }
 
-static enum lw_status read_mass(const struct bench_screen *screen, const char *text, double *g, struct lw_error *error)
+enum lw_status bench_read_mass(const struct bench_screen *screen, const char *text, double *g, struct lw_error *error)
 {
     static const char *const units[] = {[MASS_G] = "g", [MASS_OZ] = "oz", [MASS_LB] = "lb"};
 
@@ -170,7 +170,7 @@ static bool good_mass(void *context, const char *text, char *note, size_t size)
 
     if (!text[0])
         text_copy(note, size, "0 where it was forgotten.");
-    else if (read_mass(context, text, &g, &error) != LW_OK)
+    else if (bench_read_mass(context, text, &g, &error) != LW_OK)
         text_copy(note, size, error.text);
     else
         text_copy(note, size,
@@ -185,7 +185,7 @@ static void corrected(void *context, const char *text)
     struct lw_error error = {""};
     double g = 0;
 
-    if (read_mass(screen, text, &g, &error) == LW_OK &&
+    if (bench_read_mass(screen, text, &g, &error) == LW_OK &&
         bench_done(screen, run_correct(screen->run, &now, screen->off, mass_ug(g), &error), &error))
         open_remedies(screen, screen->off);
 }

@@ -39,7 +39,7 @@ struct bench_screen {
     struct words remedy_words[REMEDIES];
     int parts; /* that a list offers */
     struct part_ref part[NUMBERED_LINES];
-    int64_t id[NUMBERED_LINES]; /* batches or timers that a list offers */
+    int64_t id[NUMBERED_LINES];                /* batches or timers that a list offers */
     struct pieces_line source[NUMBERED_LINES]; /* what is on the shelf, by line */
     const struct deed *menu[NUMBERED_LINES];
     struct action action[BENCH_ACTIONS];
@@ -98,14 +98,17 @@ void bench_stamp(struct bench_screen *screen, int stage);
 void bench_weigh(struct bench_screen *screen, int64_t reading_ug);
 void bench_put_right(void *state, const struct key *key);
 void bench_correct(void *state, const struct key *key);
+/* A mass in the batch's unit where none is typed. */
+enum lw_status bench_read_mass(const struct bench_screen *screen, const char *text, double *g, struct lw_error *error);
 
 /* ---- others */
 
-void bench_menu(void *state, const struct key *key);   /* menu.c */
-void bench_splash(void *state, const struct key *key); /* splash.c */
-void bench_timers(void *state, const struct key *key); /* timers.c */
-void bench_finish(void *state, const struct key *key); /* close.c */
-void bench_close(struct bench_screen *screen);         /* close.c: the five questions */
-void bench_aside(void *state, const struct key *key);  /* close.c */
+void bench_menu(void *state, const struct key *key);     /* menu.c */
+void bench_splash(void *state, const struct key *key);   /* splash.c */
+void bench_timers(void *state, const struct key *key);   /* timers.c */
+void bench_leftover(void *state, const struct key *key); /* leftover.c */
+void bench_finish(void *state, const struct key *key);   /* close.c */
+void bench_close(struct bench_screen *screen);           /* close.c: the five questions */
+void bench_aside(void *state, const struct key *key);    /* close.c */
 
 #endif
