@@ -58,7 +58,6 @@ static void explain_reading(const struct run *run, const struct step *step, cons
 
 static void ask_reading(const struct run *run, const struct step *step, struct ask *ask)
 {
-    const struct plan *plan = run_plan(run);
     struct on_scale on = run_on_scale(run, step);
     char line[160] = "";
 
@@ -70,9 +69,7 @@ static void ask_reading(const struct run *run, const struct step *step, struct a
     ask->scale = on.scale;
     write_large(run, on.reading_ug, on.division_ug, ask);
     explain_reading(run, step, &on, ask);
-    text_add(line, sizeof line, "On %s; within %s is fine.",
-             plan->scale[on.scale].name[0] ? plan->scale[on.scale].name : "the scale",
-             run_mass(run, on.tolerance_ug, on.division_ug).text);
+    text_add(line, sizeof line, "Within %s is fine.", run_mass(run, on.tolerance_ug, on.division_ug).text);
     add_line(ask, line);
 }
 

@@ -218,7 +218,7 @@ enum lw_status run_back(struct run *run, const struct lw_now *now, char *echo, s
         return lw_fail(error, LW_INVALID, "This is the first step; there is nothing to go back to.");
     for (int i = 0; i < run->events; i++)
         if (run->event[i].kind == EVENT_COMBINED && run->event[i].step == step && !run->event[i].taken_back)
-            return lw_fail(error, LW_INVALID, "What is combined stays combined; p puts right what can still be.");
+            return lw_fail(error, LW_INVALID, "What is combined stays combined; r puts right what can still be.");
     status = take_back(run, now, last, error);
     if (status != LW_OK)
         return status;
