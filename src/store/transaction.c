@@ -15,14 +15,29 @@ enum lw_status store_run(struct store *store, const char *sql, struct lw_error *
     return store_failed(store->path, sqlite3_exec(store->db, sql, NULL, NULL, NULL), error);
 }
 
+/* Prepares a statement that will be needed. What ends a transaction must not be in want of memory for it then: the transaction would
+ * stay open, and nothing could be saved any more. */
+static enum lw_status make_ready(struct store *store, enum sql sql, struct lw_error *error)
+{
+    struct query query;
+
+    query_begin(&query, store, sql);
+    return query_end(&query, error);
+}
+
 enum lw_status store_begin(struct store *store, struct lw_error *error)
 {
     /* A failure of the disk took back the outer one already: what came now would be saved without it. */
     if (store->depth > 0 && sqlite3_get_autocommit(store->db))
         return lw_fail(error, LW_IO, "A step before this one failed and all of it was taken back; try again.");
 
-    enum lw_status status = run(store, store->depth > 0 ? SQL_NESTED_BEGIN : SQL_BEGIN, error);
+    bool nested = store->depth > 0;
+    enum lw_status status = make_ready(store, nested ? SQL_NESTED_COMMIT : SQL_COMMIT, error);
 
+    if (status == LW_OK)
+        status = make_ready(store, nested ? SQL_NESTED_ROLLBACK : SQL_ROLLBACK, error);
+    if (status == LW_OK)
+        status = run(store, nested ? SQL_NESTED_BEGIN : SQL_BEGIN, error);
     if (status == LW_OK)
         store->depth++;
     return status;
@@ -66,7 +81,9 @@ enum lw_status store_end(struct store *store, enum lw_status status, struct lw_e
 
 enum lw_status store_read_begin(struct store *store, struct lw_error *error)
 {
-    return run(store, SQL_READ_BEGIN, error);
+    enum lw_status status = make_ready(store, SQL_READ_END, error);
+
+    return status == LW_OK ? run(store, SQL_READ_BEGIN, error) : status;
 }
 
 enum lw_status store_read_end(struct store *store, enum lw_status status, struct lw_error *error)
