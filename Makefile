@@ -15,6 +15,8 @@ RESULTS := $(BUILD)/results
 .DELETE_ON_ERROR:
 .SUFFIXES:
 
+comma := ,
+
 # `make V=1` shows whole commands.
 Q := $(if $(V),,@)
 say = $(if $(V),,@echo "  $(1)")
@@ -82,7 +84,7 @@ layer_objects = $(patsubst src/%.c,$(OBJ)/src/%.o,$(layer_sources)) $(patsubst %
 
 # Sources that are made while building, if their generator is there: src/LAYER/generate.
 GENERATED_facts := $(if $(wildcard src/facts/generate/*.c),facts)
-GENERATED_app   := $(if $(wildcard src/app/generate/*.c),demo)
+GENERATED_app   := $(if $(wildcard src/app/generate/*.c),demo demo_store)
 GENERATED_store := $(if $(wildcard src/store/generate/*.c),migrations)
 
 define layer_rules
@@ -108,9 +110,13 @@ LIBS    := $(foreach layer,screens kit work exchange store calc facts base,$(OBJ
 OUTSIDE := $(foreach layer,kit exchange store calc,$(OUTSIDE_$(layer)))
 PROGRAM := $(if $(wildcard src/app/*.c),$(OBJ)/lyeway)
 
+# The program carries its SQLite with it where there is an archive of it: to bind a shared one takes a good part of a start.
+# `make PROGRAM_SQLITE=-lsqlite3` binds the system's.
+PROGRAM_SQLITE ?= $(if $(filter /%,$(shell $(CC) -print-file-name=libsqlite3.a)),-Wl$(comma)-Bstatic) -lsqlite3 -Wl$(comma)-Bdynamic
+
 $(OBJ)/lyeway: $(call layer_objects,app) $(LIBS)
 	$(call say,LINK    $@)
-	$(Q)$(LINK) -o $@ $^ $(OUTSIDE)
+	$(Q)$(LINK) -o $@ $^ $(OUTSIDE_kit) $(OUTSIDE_exchange) $(PROGRAM_SQLITE) $(OUTSIDE_calc)
 
 # ---- Generated sources ----------------------------------------------------------------------------------------------
 
@@ -123,7 +129,7 @@ $(TOOLS)/$(1): $(wildcard src/$(1)/generate/*.c src/$(1)/generate/*.h) $(SHARED_
 	@mkdir -p $$(@D)
 	$(Q)$$(CC) $(STD) $(WARN) -O1 -Isrc -Iinclude -o $$@ $$(filter %.c,$$^) -lm
 endef
-$(foreach layer,facts store app,$(eval $(call generator_rules,$(layer))))
+$(foreach layer,facts store,$(eval $(call generator_rules,$(layer))))
 
 # The reference facts as constant arrays.
 $(GEN)/facts.c: $(TOOLS)/facts $(wildcard schema/reference/*.tsv)
@@ -138,18 +144,39 @@ $(GEN)/migrations.c: $(TOOLS)/store $(MIGRATIONS) $(GEN)/migrations.list
 	$(call say,GEN     $@)
 	$(Q)$< $(MIGRATIONS) > $@
 
-# The demo scenario, so that it is there wherever the program is.
-$(GEN)/demo.c: $(TOOLS)/app sample-data/recipes.json
+# The demo scenario, so that it is there wherever the program is: as a file, and as a store that it was brought into by the
+# libraries of this configuration.
+$(TOOLS)/embed: src/app/generate/embed.c
+	$(call say,TOOL    $@)
+	@mkdir -p $(@D)
+	$(Q)$(CC) $(STD) $(WARN) -O1 -o $@ $<
+
+DEMO := sample-data/recipes.json
+$(GEN)/demo.c: $(TOOLS)/embed $(DEMO)
 	$(call say,GEN     $@)
 	@mkdir -p $(@D)
-	$(Q)$< app/demo.h demo_recipes < sample-data/recipes.json > $@
+	$(Q)$< app/demo.h demo_recipes < $(DEMO) > $@
+
+$(OBJ)/ready: $(OBJ)/src/app/generate/ready.o $(OBJ)/src/app/files.o $(LIBS)
+	$(call say,TOOL    $@)
+	$(Q)$(LINK) -o $@ $^ $(OUTSIDE)
+$(OBJ)/generated/demo.db: $(OBJ)/ready $(DEMO)
+	$(call say,GEN     $@)
+	@mkdir -p $(@D) && rm -f $@
+	$(Q)$< $@ $(DEMO)
+$(OBJ)/generated/demo_store.c: $(TOOLS)/embed $(OBJ)/generated/demo.db
+	$(call say,GEN     $@)
+	$(Q)$< app/demo.h demo_store < $(OBJ)/generated/demo.db > $@
+$(OBJ)/generated/demo_store.o: $(OBJ)/generated/demo_store.c $(OBJ)/flags
+	$(call say,CC      $@)
+	$(Q)$(CC) $(FLAGS) -c -o $@ $<
 
 $(OBJ)/generated/%.o: $(GEN)/%.c $(OBJ)/flags
 	$(call say,CC      $@)
 	@mkdir -p $(@D)
 	$(Q)$(CC) $(FLAGS) -c -o $@ $<
 
-generated: $(patsubst %,$(GEN)/%.c,$(GENERATED_facts) $(GENERATED_store) $(GENERATED_app))
+generated: $(patsubst %,$(GEN)/%.c,$(GENERATED_facts) $(GENERATED_store) $(filter-out demo_store,$(GENERATED_app)))
 
 # ---- Tests ----------------------------------------------------------------------------------------------------------
 
@@ -159,7 +186,6 @@ TEST_DIRS := $(filter-out bench fuzz gates link poison support,$(notdir $(patsub
 
 TEST_OUTSIDE          := -lcmocka -lgsl -lgslcblas -lm
 TEST_OUTSIDE_terminal := -lvterm -lutil
-comma := ,
 # Tests of faults let allocations of ours fail.
 WRAP_MEMORY           := $(addprefix -Wl$(comma)--wrap=,malloc calloc realloc)
 TEST_LINK_fault       := $(WRAP_MEMORY)
@@ -277,6 +303,15 @@ demo: deps-build
 	+@$(MAKE) --no-print-directory all
 	@if [ -t 0 ] && [ -t 1 ]; then $(BUILD)/lyeway --demo --db $(BUILD)/demo.db; else $(BUILD)/lyeway --demo plan; fi
 
+# Every screen of the demo as plain text, at the sizes and by the keys that tests/terminal/test_screens.c has.
+SCREENS := $(BUILD)/screens
+screens: deps-check
+	+@$(MAKE) --no-print-directory show-screens
+show-screens: $(OBJ)/tests/terminal/test_screens $(PROGRAM)
+	@rm -rf $(SCREENS) && mkdir -p $(SCREENS)
+	@env $(TEST_ENV) LYEWAY_SCREENS=$(SCREENS) $< > $(OBJ)/screens.log 2>&1 || { cat $(OBJ)/screens.log; exit 1; }
+	@echo "$$(ls $(SCREENS) | wc -l) screens are in $(SCREENS)"
+
 # Random input for readers of text from outside: each harness runs FUZZ_LIMIT, from the texts of tests/fuzz/NAME if there are.
 FUZZ_LIMIT ?= -max_total_time=60
 FUZZERS := $(patsubst tests/fuzz/%.c,$(BUILD)/fuzz/tests/fuzz/%,$(wildcard tests/fuzz/fuzz_*.c))
@@ -288,13 +323,27 @@ fuzz:
 	+@$(MAKE) --no-print-directory CONFIG=fuzz fuzzers
 	@tests/support/fuzz "$(FUZZ_LIMIT)" $(FUZZERS)
 
+# The long versions of the tests in tests/fault: TORTURE rounds of each kill, and a failure at every single point. Minutes.
+TORTURE ?= 200
+FAULTS := $(filter $(OBJ)/tests/fault/%,$(TESTS))
+torture: deps-check
+	+@$(MAKE) --no-print-directory run-torture
+run-torture: $(FAULTS) $(PROGRAM)
+	@for t in $(FAULTS); do env $(TEST_ENV) LYEWAY_TORTURE=$(TORTURE) $$t || exit 1; done
+
 # Ratios to floors that are measured in the same run. Allocations of ours are counted by wrapping them.
 BENCHES := $(patsubst tests/bench/%.c,$(OBJ)/tests/bench/%,$(wildcard tests/bench/bench_*.c))
-$(BENCHES): %: %.o $(call helpers,bench) $(LIBS)
+$(BENCHES): %: %.o $(call helpers,bench) $(OBJ)/tests/terminal/driver.o $(OBJ)/tests/libshared.a $(LIBS)
 	$(call say,LINK    $@)
-	$(Q)$(LINK) $(WRAP_MEMORY) -Wl,--wrap=free -o $@ $^ $(OUTSIDE)
-bench: $(BENCHES)
-	@for b in $(BENCHES); do $$b || exit 1; done
+	$(Q)$(LINK) $(WRAP_MEMORY) -Wl,--wrap=free -o $@ $^ $(TEST_OUTSIDE_terminal) $(OUTSIDE)
+
+# The least that a full-screen program does, with no more libraries than it needs.
+FLOORS := $(patsubst tests/bench/%.c,$(OBJ)/tests/bench/%,$(wildcard tests/bench/probe_*.c))
+$(FLOORS): %: %.o $(OBJ)/tests/bench/mini.o
+	$(call say,LINK    $@)
+	$(Q)$(LINK) -o $@ $^ $(OUTSIDE_kit) $(OUTSIDE_store)
+bench: $(BENCHES) $(FLOORS) $(PROGRAM)
+	@for b in $(BENCHES); do env $(TEST_ENV) $$b || exit 1; done
 
 deps: deps-build deps-check
 deps-build deps-check deps-lint:
@@ -322,7 +371,7 @@ clean:
 
 FORCE:
 .PHONY: FORCE all generated libs tests test run oracles check check-all check-debug check-sanitize check-clang check-planted check-fuzz \
-    demo fuzz fuzzers bench deps deps-build deps-check deps-lint lint format install uninstall clean
+    demo screens show-screens torture run-torture fuzz fuzzers bench deps deps-build deps-check deps-lint lint format install uninstall clean
 
 -include $(patsubst %.o,%.d,$(foreach layer,$(LAYERS) app,$(call layer_objects,$(layer))) \
-    $(addsuffix .o,$(TESTS) $(PROBES) $(BENCHES) $(FUZZERS)) $(foreach dir,$(TEST_DIRS) bench support,$(call helpers,$(dir))))
+    $(OBJ)/src/app/generate/ready.d $(addsuffix .o,$(TESTS) $(PROBES) $(BENCHES) $(FLOORS) $(FUZZERS)) $(foreach dir,$(TEST_DIRS) bench support,$(call helpers,$(dir))))

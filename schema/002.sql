@@ -5,6 +5,7 @@
 -- enumerations words, by include/lyeway/batch.h, where the meaning of each column stands; a number that was not taken is NULL.
 
 -- finished_s and set_aside say what the events say (view batch_said), so that a list need not read them: 0 while it is neither.
+-- utc_offset is that of the maker's clock when it was started, in seconds.
 CREATE TABLE batch (
     id         INTEGER PRIMARY KEY,
     uuid       BLOB    NOT NULL UNIQUE CHECK (length(uuid) = 16),
@@ -13,7 +14,7 @@ CREATE TABLE batch (
     recipe_id  INTEGER NOT NULL,
     revision   INTEGER NOT NULL CHECK (revision BETWEEN 1 AND 1000000),
     started_s  INTEGER NOT NULL CHECK (started_s BETWEEN 0 AND 253402300799),
-    offset_s   INTEGER NOT NULL CHECK (offset_s BETWEEN -86400 AND 86400),
+    utc_offset INTEGER NOT NULL CHECK (utc_offset BETWEEN -86400 AND 86400),
     oils_ug    INTEGER NOT NULL CHECK (oils_ug BETWEEN 0 AND 1000000000000),
     finished_s INTEGER NOT NULL DEFAULT 0 CHECK (finished_s BETWEEN 0 AND 253402300799),
     set_aside  INTEGER NOT NULL DEFAULT 0 CHECK (set_aside IN (0, 1)),
@@ -143,8 +144,8 @@ WHEN EXISTS (SELECT 1 FROM batch WHERE id = NEW.id OR uuid = NEW.uuid OR number 
 BEGIN SELECT RAISE(ABORT, 'a batch is new and made of a sealed revision'); END;
 
 CREATE TRIGGER batch_update BEFORE UPDATE ON batch
-WHEN (NEW.id, NEW.uuid, NEW.number, NEW.name, NEW.recipe_id, NEW.revision, NEW.started_s, NEW.offset_s, NEW.oils_ug)
-     IS NOT (OLD.id, OLD.uuid, OLD.number, OLD.name, OLD.recipe_id, OLD.revision, OLD.started_s, OLD.offset_s, OLD.oils_ug)
+WHEN (NEW.id, NEW.uuid, NEW.number, NEW.name, NEW.recipe_id, NEW.revision, NEW.started_s, NEW.utc_offset, NEW.oils_ug)
+     IS NOT (OLD.id, OLD.uuid, OLD.number, OLD.name, OLD.recipe_id, OLD.revision, OLD.started_s, OLD.utc_offset, OLD.oils_ug)
      OR (NEW.finished_s, NEW.set_aside) IS NOT (SELECT finished_s, set_aside FROM batch_said WHERE batch_id = OLD.id)
 BEGIN SELECT RAISE(ABORT, 'the record of a batch only grows'); END;
 
@@ -224,8 +225,8 @@ BEGIN SELECT RAISE(ABORT, 'a setting is out of its range'); END;
 -- A batch a row. state: on the bench, finished, set aside.
 CREATE VIEW batch_reading AS
 SELECT batch.id, lower(hex(uuid)) AS uuid, number, name AS recipe, revision,
-       datetime(started_s + offset_s, 'unixepoch') AS started_local,
-       CASE WHEN finished_s > 0 THEN datetime(finished_s + offset_s, 'unixepoch') END AS finished_local,
+       datetime(started_s + utc_offset, 'unixepoch') AS started_local,
+       CASE WHEN finished_s > 0 THEN datetime(finished_s + utc_offset, 'unixepoch') END AS finished_local,
        CASE WHEN set_aside THEN 'set aside' WHEN finished_s > 0 THEN 'finished' ELSE 'on the bench' END AS state,
        oils_ug / 1e6 AS oils_g,
        (SELECT count(*) FROM batch_step WHERE batch_id = batch.id) AS steps,
@@ -235,7 +236,7 @@ FROM batch;
 -- An event a row, in order within its batch. what: the ingredient or portion by its name in the recipe. counts: 0 where a later
 -- event (taken_back_by) takes it back. What number_1 and number_2 mean depends on the kind: lengths in s, temperatures in C.
 CREATE VIEW event_reading AS
-SELECT batch.number AS batch, event.id AS event, datetime(event.at_s + batch.offset_s, 'unixepoch') AS at_local, event.kind,
+SELECT batch.number AS batch, event.id AS event, datetime(event.at_s + batch.utc_offset, 'unixepoch') AS at_local, event.kind,
        step.kind AS step,
        CASE event.part
            WHEN 'oil' THEN (SELECT name FROM revision_oil WHERE revision_id = revision.id AND position = event.part_index)

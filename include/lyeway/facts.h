@@ -94,6 +94,7 @@ struct colourant_fact {
     double dose_lo, dose_hi; /* g per kg of oils; both 0: not suited to cold process */
     const char *dispersion;  /* oil|water|glycerin|lye solution */
     unsigned swatch_rgb;     /* 0xRRGGBB, cured, near the middle dose */
+    unsigned fresh_rgb;      /* in fresh batter at high pH, as far as it differs from that for days; 0: it does not */
     bool whitens;            /* adds scattering, not absorption */
     const char *eu_status, *us_status;
     enum standing standing;
@@ -190,6 +191,7 @@ struct practice {
     double pace_factor_spread, pace_factor_least, pace_offset_spread; /* standard deviations of the logs */
     double pace_shape, pace_scale;                /* of the inverse gamma of the residual variance */
     double pace_ref_strength, pace_ref_temp_c, pace_ref_saturated, pace_ref_oils_g;
+    double plain_red, plain_green, plain_blue;    /* of a cured bar without colourants, sRGB 0 to 255 */
 };
 
 struct reference {

@@ -96,6 +96,13 @@ struct plan_colourant {
     struct weighing carrier; /* division 0: none */
 };
 
+/* A hint of how a portion looks, 0xRRGGBB in sRGB. */
+struct plan_colour {
+    bool known;         /* false: it has a colourant that has no usual dose in soap */
+    unsigned fresh_rgb; /* on the bench, in fresh batter; differs where a colourant shifts for a while in high pH */
+    unsigned cured_rgb;
+};
+
 struct plan_pieces {
     int wanted, to_pipe;
     double chance; /* that wanted are good; for a use, from what its batter makes */
@@ -129,6 +136,7 @@ struct plan_portion {
     double cured_g;       /* filled less the expected cure loss, for shares in the product */
     struct margin margin; /* with the carrier oil of its colourants */
     struct plan_colourant colourant[PORTION_COLOURANTS];
+    struct plan_colour colour;
     bool has_pieces;
     struct plan_pieces pieces;
     enum technique technique;

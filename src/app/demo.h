@@ -4,7 +4,14 @@
 
 #include <stddef.h>
 
+/* Where the demo's records were made ready on: the first second of 2026-01-01 UTC. Dates of the demo are so many days before or after
+ * this one, which becomes today when the demo is opened. */
+#define DEMO_DAY_S 1767225600
+
 /* Bytes of sample-data/recipes.json; *n of them, and a NUL behind. */
 const char *demo_recipes(size_t *n);
+
+/* Bytes of a store that these were brought into; *n of them. */
+const char *demo_store(size_t *n);
 
 #endif

@@ -2,12 +2,10 @@
 #include "app/session.h"
 
 #include "app/demo.h"
-#include "app/files.h"
 #include "app/machine.h"
 #include "base/error.h"
-#include "work/records.h"
 
-enum { PATH_BYTES = 4096 };
+enum { PATH_BYTES = 4096, DAY_S = 86400 };
 
 enum command_exit session_exit(enum lw_status status)
 {
@@ -32,14 +30,14 @@ enum lw_status session_path(const struct command_call *call, char *out, size_t s
     return machine_records(call->db, out, size, error);
 }
 
-/* The demo's recipes are brought into records that have none yet. */
-static enum lw_status fill_demo(struct workshop *workshop, struct lw_error *error)
+/* The demo's records, with the day they were made ready for moved to today by the maker's clock. */
+static void use_demo(struct store_options *options)
 {
-    size_t n = 0;
-    const char *text = demo_recipes(&n);
-    struct records_count count;
+    struct lw_now now;
 
-    return records_import(workshop, &(struct records_source){"demo", text, n}, 1, &count, error);
+    machine_now(NULL, &now);
+    options->image = (const unsigned char *)demo_store(&options->image_bytes);
+    options->image_shift_s = now.utc_s - (now.utc_s + now.offset_s) % DAY_S - DEMO_DAY_S;
 }
 
 static enum lw_status open_records(const struct command_call *call, bool create, struct workshop **workshop,
@@ -47,26 +45,17 @@ static enum lw_status open_records(const struct command_call *call, bool create,
 {
     char path[PATH_BYTES];
     struct workshop_options options = {.path = path, .store = {.random = machine_random}, .now = machine_now};
-    bool fresh = call->demo && !call->db;
     enum lw_status status = LW_OK;
 
-    if (fresh)
-        options.store.how = STORE_IMAGE; /* of nothing: a throw-away store in memory */
+    if (call->demo)
+        use_demo(&options.store);
+    if (call->demo && !call->db)
+        options.store.how = STORE_IMAGE; /* thrown away after */
     else {
         options.store.how = create || call->demo ? STORE_CREATE : STORE_EXISTING;
         status = session_path(call, path, sizeof path, error);
-        fresh = status == LW_OK && call->demo && !files_exist(path);
     }
-    if (status == LW_OK)
-        status = workshop_open(&options, workshop, error);
-    if (status != LW_OK || !fresh)
-        return status;
-    status = fill_demo(*workshop, error);
-    if (status != LW_OK) {
-        workshop_close(*workshop, NULL);
-        *workshop = NULL;
-    }
-    return status;
+    return status == LW_OK ? workshop_open(&options, workshop, error) : status;
 }
 
 enum command_exit session_open(const struct command_call *call, bool create, struct workshop **workshop)

@@ -11,7 +11,7 @@ static const struct purpose_defaults defaults[PURPOSES] = {
     [PURPOSE_SKIN] = {.superfat = 0.05, .water_strength = 0.33},
     [PURPOSE_SHAVING] = {.superfat = 0.03, .water_strength = 0.33},
     [PURPOSE_CLEANING] = {.superfat = 0.005, .water_strength = 0.33},
-    [PURPOSE_LIQUID] = {.superfat = 0.02, .water_strength = 0.33},
+    [PURPOSE_LIQUID] = {.superfat = 0.02, .water_strength = 0.25},
 };
 
 /* An accuracy of one division either way is what is taken of a scale of which nothing is known: common practice. */

@@ -113,6 +113,8 @@ bool utf8_printable(uint32_t point)
         {0xFDD0, 0xFDEF},                                                       /* noncharacters */
     };
 
+    if (within(point, 0x0020, 0x007E)) /* nearly all there is to draw */
+        return true;
     for (size_t i = 0; i < sizeof refused / sizeof refused[0]; i++) {
         if (within(point, refused[i].first, refused[i].last))
             return false;

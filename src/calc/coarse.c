@@ -112,19 +112,34 @@ static double fine_division_g(const struct follows *follows)
     return division_g;
 }
 
+/* How the alkali that counts most follows the oils; false where nothing can be said of it. */
+static bool followed(const struct plan_input *in, const struct plan *plan, int *alkali, struct follows *follows)
+{
+    if (!(plan->oils_exact_g > 0) || !(plan->demand_mol > 0))
+        return false;
+    *alkali = decisive(in, plan);
+    *follows = follow(in, plan, *alkali);
+    return follows->division_g > 0 && follows->slope > 0;
+}
+
+double coarse_size(const struct plan_input *in, const struct plan *plan, int direction)
+{
+    struct follows follows;
+    int alkali;
+
+    return followed(in, plan, &alkali, &follows) ? suitable_size(plan, &follows, oils_division_g(in, plan), direction)
+                                                 : 0;
+}
+
 void coarse_find(const struct plan_input *in, struct plan *plan, const struct margin *margin)
 {
     double asked = in->recipe->superfat, rounded = margin->nominal;
+    struct follows follows;
+    int alkali;
 
     if (margin->mass_share <= variance_share && fabs(rounded - asked) <= moves)
         return;
-    if (!(plan->oils_exact_g > 0) || !(plan->demand_mol > 0))
-        return;
-
-    int alkali = decisive(in, plan);
-    struct follows follows = follow(in, plan, alkali);
-
-    if (!(follows.division_g > 0) || !(follows.slope > 0))
+    if (!followed(in, plan, &alkali, &follows))
         return;
 
     double step_g = oils_division_g(in, plan);

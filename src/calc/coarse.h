@@ -11,4 +11,8 @@
  * than the present, at which rounding moves the superfat by less than half a point. */
 void coarse_find(const struct plan_input *in, struct plan *plan, const struct margin *margin);
 
+/* The nearest of those sizes in grams of oils, below the present one with a direction of -1, above with 1, whether or not the scale
+ * is too coarse; 0 where there is none. For a plan that is made. */
+double coarse_size(const struct plan_input *in, const struct plan *plan, int direction);
+
 #endif

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "calc/acids.h"
+#include "calc/colour.h"
 #include "calc/density.h"
 #include "calc/dose.h"
 #include "calc/findings.h"
@@ -41,6 +42,7 @@ void plan_compute(const struct plan_input *in, struct plan *plan)
     heat_plan(in, plan);
     pieces_plan(in, plan);
     pace_plan(in, plan);
+    colour_plan(in, plan);
     scales_find(in, plan);
     findings_hush(in, plan);
 }

@@ -22,9 +22,9 @@ void scales_plan(const struct plan_input *in, struct plan *plan)
     }
 }
 
-static bool holds(const struct scale *scale, double grams)
+static bool holds(const struct scale *scale, int64_t ug)
 {
-    return mass_ug(fmin(grams, MASS_MOST_G)) <= scale->capacity_ug - scale->vessel_ug;
+    return ug <= scale->capacity_ug - scale->vessel_ug;
 }
 
 /* A scale that holds goes before one that does not; of those that hold the finer, then the larger; else the larger. */
@@ -37,13 +37,13 @@ static bool suits_better(const struct scale *a, bool a_holds, const struct scale
     return a->capacity_ug > b->capacity_ug;
 }
 
-int scales_for(const struct plan *plan, double grams, bool *held)
+static int best_for(const struct plan *plan, int64_t ug, bool *held)
 {
     int best = 0;
-    bool best_holds = holds(&plan->scale[0], grams);
+    bool best_holds = holds(&plan->scale[0], ug);
 
     for (int i = 1; i < plan->scales; i++) {
-        bool this_holds = holds(&plan->scale[i], grams);
+        bool this_holds = holds(&plan->scale[i], ug);
 
         if (suits_better(&plan->scale[i], this_holds, &plan->scale[best], best_holds)) {
             best = i;
@@ -55,6 +55,11 @@ int scales_for(const struct plan *plan, double grams, bool *held)
     return best;
 }
 
+int scales_for(const struct plan *plan, double grams, bool *held)
+{
+    return best_for(plan, mass_ug(fmin(grams, MASS_MOST_G)), held);
+}
+
 struct weighing scales_weigh(const struct plan *plan, double exact_g, enum scales_direction direction)
 {
     struct weighing weighing = {0};
@@ -62,11 +67,11 @@ struct weighing scales_weigh(const struct plan *plan, double exact_g, enum scale
     if (!(exact_g > 0))
         return weighing;
     weighing.exact_g = fmin(exact_g, MASS_MOST_G);
-    weighing.scale = scales_for(plan, weighing.exact_g, NULL);
-    weighing.division_ug = plan->scale[weighing.scale].division_ug;
 
     int64_t exact_ug = mass_ug(weighing.exact_g);
 
+    weighing.scale = best_for(plan, exact_ug, NULL);
+    weighing.division_ug = plan->scale[weighing.scale].division_ug;
     weighing.rounded_ug = direction == SCALES_DOWN ? mass_down(exact_ug, weighing.division_ug)
                                                    : mass_nearest(exact_ug, weighing.division_ug);
     return weighing;
@@ -147,7 +152,7 @@ static void find_if_too_small(struct plan *plan, const struct weighing *weighing
 {
     const struct scale *scale = &plan->scale[weighing->scale];
 
-    if (weighing->division_ug == 0 || holds(scale, weighing->exact_g))
+    if (weighing->division_ug == 0 || holds(scale, mass_ug(weighing->exact_g)))
         return;
     plan_find(plan,
               &(struct finding){.code = FINDING_SCALE_SMALL,

@@ -148,6 +148,24 @@ static void colourants(struct json_writer *json, const struct plan_document *doc
     json_end_list(json);
 }
 
+static void swatch(struct json_writer *json, const char *name, unsigned rgb)
+{
+    char text[sizeof "#RRGGBB"];
+
+    snprintf(text, sizeof text, "#%06X", rgb & 0xFFFFFFu);
+    json_text(json, name, text);
+}
+
+static void colour(struct json_writer *json, const struct plan_colour *plan_colour)
+{
+    if (!plan_colour->known)
+        return;
+    json_object(json, "colour");
+    swatch(json, "fresh", plan_colour->fresh_rgb);
+    swatch(json, "cured", plan_colour->cured_rgb);
+    json_end_object(json);
+}
+
 static void pieces(struct json_writer *json, const struct recipe *recipe, const struct plan_portion *portion)
 {
     const char *kind = portion->source < 0 ? "" : recipe->portion[portion->source].pieces.kind;
@@ -204,6 +222,7 @@ static void one_portion(struct json_writer *json, const struct plan_document *do
     percent(json, "superfat", portion->margin.nominal, PERCENT_DECIMALS);
     json_text(json, "technique", name_of_technique(portion->technique));
     colourants(json, document, portion->source, portion);
+    colour(json, &portion->colour);
     pieces(json, document->input->recipe, portion);
     pace(json, &portion->pace);
     json_end_object(json);

@@ -9,6 +9,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "store/migrate.h"
+#include "store/moments.h"
 #include "store/place.h"
 #include "store/query.h"
 
@@ -270,16 +271,21 @@ static enum lw_status copy_image(struct store *store, const unsigned char *image
                         error);
 }
 
-enum lw_status open_image(struct store *store, const unsigned char *image, size_t bytes, struct lw_error *error)
+enum lw_status open_image(struct store *store, const struct store_options *options, struct lw_error *error)
 {
     const struct migrations migrations = migrations_all();
-    enum lw_status status = bytes > 0 ? judge_header(image, (int64_t)bytes, false, "The image", error) : LW_OK;
+    size_t bytes = options->image ? options->image_bytes : 0;
+    enum lw_status status = bytes > 0 ? judge_header(options->image, (int64_t)bytes, false, "The image", error) : LW_OK;
 
     if (status == LW_OK)
         status = connect(store, ":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, error);
     if (status == LW_OK && bytes > 0)
-        status = copy_image(store, image, bytes, error);
-    return status == LW_OK ? migrate(store, &migrations, error) : status;
+        status = copy_image(store, options->image, bytes, error);
+    if (status == LW_OK)
+        status = migrate(store, &migrations, error);
+    if (status == LW_OK && options->image_shift_s != 0)
+        status = moments_shift(store, options->image_shift_s, error);
+    return status;
 }
 
 enum lw_status open_copy(struct store *store, const char *copy, struct lw_error *error)

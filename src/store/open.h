@@ -6,7 +6,7 @@
 
 /* Opens the database of store->path, or of the image, checks and migrates it. The store is to be abandoned on failure. */
 enum lw_status open_file(struct store *store, enum store_how how, struct lw_error *error);
-enum lw_status open_image(struct store *store, const unsigned char *image, size_t bytes, struct lw_error *error);
+enum lw_status open_image(struct store *store, const struct store_options *options, struct lw_error *error);
 
 /* Opens `copy` to look at it: as it is, whatever its version, if it is known here. Sentences name store->path. */
 enum lw_status open_copy(struct store *store, const char *copy, struct lw_error *error);

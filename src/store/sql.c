@@ -16,6 +16,15 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_DATA_VERSION] = "PRAGMA data_version",
     [SQL_INTEGRITY] = "PRAGMA integrity_check(100)",
     [SQL_FOREIGN_KEYS] = "PRAGMA foreign_key_check",
+    [SQL_RECIPE_MOMENTS] = "UPDATE recipe SET created_s = created_s + ?1, changed_s = changed_s + ?1",
+    [SQL_REVISION_MOMENTS] = "UPDATE revision SET sealed_s = sealed_s + ?1 WHERE sealed_s IS NOT NULL",
+    [SQL_INGREDIENT_MOMENTS] = "UPDATE ingredient SET changed_s = changed_s + ?1",
+    [SQL_BATCH_MOMENTS] = "UPDATE batch SET started_s = started_s + ?1,"
+                          "    finished_s = CASE WHEN finished_s > 0 THEN finished_s + ?1 ELSE 0 END",
+    /* Of a leftover the first number is the moment by which it is to be used. */
+    [SQL_EVENT_MOMENTS] =
+        "UPDATE batch_event SET at_s = at_s + ?1,"
+        "    number_1 = CASE WHEN kind = 'leftover' AND number_1 > 0 THEN number_1 + ?1 ELSE number_1 END",
 
     [SQL_RECIPES_BY_NAME] = "SELECT recipe.id, uuid, name, purpose, archived, changed_s, version, sealed_version,"
                             "       (SELECT max(number) FROM revision AS sealed WHERE sealed.recipe_id = recipe.id),"
@@ -193,9 +202,10 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_BATCHES_NEWEST] = "SELECT id, number, name, started_s, finished_s, set_aside, oils_ug FROM batch"
                            " ORDER BY started_s DESC, id DESC",
     [SQL_BATCH_TAKEN] = "SELECT number FROM batch WHERE number = ?1 OR uuid = ?2",
-    [SQL_BATCH_INSERT] = "INSERT INTO batch (uuid, oils_ug, number, name, recipe_id, revision, started_s, offset_s)"
+    [SQL_BATCH_INSERT] = "INSERT INTO batch (uuid, oils_ug, number, name, recipe_id, revision, started_s, utc_offset)"
                          " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
-    [SQL_BATCH_SELECT] = "SELECT uuid, number, name, recipe_id, revision, started_s, offset_s FROM batch WHERE id = ?1",
+    [SQL_BATCH_SELECT] =
+        "SELECT uuid, number, name, recipe_id, revision, started_s, utc_offset FROM batch WHERE id = ?1",
     [SQL_BATCH_VESSEL_INSERT] = "INSERT INTO batch_vessel (batch_id, position, name, empty_ug) VALUES (?1, ?2, ?3, ?4)",
     [SQL_BATCH_VESSEL_SELECT] =
         "SELECT position, name, empty_ug FROM batch_vessel WHERE batch_id = ?1 ORDER BY position",

@@ -35,17 +35,43 @@ void store_free(struct store *store)
     free(store);
 }
 
+/* Makes the file that is not there yet of the image: in memory first, so that the file is whole as soon as it has its name. */
+static enum lw_status make_of_image(const char *path, const struct store_options *options, struct lw_error *error)
+{
+    struct store_options of_image = *options;
+    struct store *image;
+    struct place place;
+    enum lw_status status = place_look(path, &place, error);
+
+    if (status != LW_OK || place.kind != PLACE_MISSING)
+        return status;
+    of_image.how = STORE_IMAGE;
+    status = place_make_folders(path, error);
+    if (status == LW_OK)
+        status = store_open("", &of_image, &image, error);
+    if (status != LW_OK)
+        return status;
+    status = store_backup(image, path, false, NULL, NULL, error);
+    store_close(image, NULL);
+    return status;
+}
+
 enum lw_status store_open(const char *path, const struct store_options *options, struct store **store,
                           struct lw_error *error)
 {
-    struct store *made = store_new(path, options);
-    enum lw_status status;
+    struct store *made;
+    enum lw_status status = LW_OK;
 
     *store = NULL;
+    if (options->how == STORE_CREATE && options->image)
+        status = make_of_image(path, options, error);
+    if (status != LW_OK)
+        return status;
+    made = store_new(path, options);
     if (!made)
         return lw_fail(error, LW_FULL, "There is no memory left to open a store; close other programs and try again.");
     if (options->how == STORE_IMAGE)
-        status = open_image(made, options->image, options->image_bytes, error);
+        status = open_image(made, options, error);
     else
         status = open_file(made, options->how, error);
     if (status != LW_OK) {

@@ -16,16 +16,17 @@
 struct store;
 
 enum store_how {
-    STORE_CREATE,   /* made if absent, with the folders above it (0700) and the file itself (0600) */
+    STORE_CREATE,   /* made if absent, of `image` if there is one; folders above it are 0700, the file is 0600 */
     STORE_EXISTING, /* LW_NOT_FOUND if absent */
     STORE_IMAGE     /* private, in memory: copied from `image`, or new without one; nothing is written anywhere */
 };
 
 struct store_options {
     enum store_how how;
-    /* For STORE_IMAGE: bytes of a database, borrowed until store_close. */
+    /* Bytes of a database that a new store begins with, borrowed until store_close; NULL: it begins empty. */
     const unsigned char *image;
     size_t image_bytes;
+    int64_t image_shift_s; /* seconds that every moment in the copy is moved on by */
     /* Source of randomness for UUIDs. */
     void (*random)(void *context, uint8_t *bytes, size_t n);
     void *context;

@@ -10,19 +10,25 @@ static enum lw_status run(struct store *store, enum sql sql, struct lw_error *er
     return query_run(&query, error);
 }
 
+/* Begins with `begin` once what ends it is prepared: what cannot be ended for want of memory must not be begun. */
+static enum lw_status begin_to_end(struct store *store, enum sql begin, enum sql end, enum sql take_back,
+                                   struct lw_error *error)
+{
+    struct query query;
+    enum lw_status status;
+
+    query_begin(&query, store, end);
+    status = query_end(&query, error);
+    if (status != LW_OK)
+        return status;
+    query_begin(&query, store, take_back);
+    status = query_end(&query, error);
+    return status == LW_OK ? run(store, begin, error) : status;
+}
+
 enum lw_status store_run(struct store *store, const char *sql, struct lw_error *error)
 {
     return store_failed(store->path, sqlite3_exec(store->db, sql, NULL, NULL, NULL), error);
-}
-
-/* Prepares a statement that will be needed. What ends a transaction must not be in want of memory for it then: the transaction would
- * stay open, and nothing could be saved any more. */
-static enum lw_status make_ready(struct store *store, enum sql sql, struct lw_error *error)
-{
-    struct query query;
-
-    query_begin(&query, store, sql);
-    return query_end(&query, error);
 }
 
 enum lw_status store_begin(struct store *store, struct lw_error *error)
@@ -31,13 +37,10 @@ enum lw_status store_begin(struct store *store, struct lw_error *error)
     if (store->depth > 0 && sqlite3_get_autocommit(store->db))
         return lw_fail(error, LW_IO, "A step before this one failed and all of it was taken back; try again.");
 
-    bool nested = store->depth > 0;
-    enum lw_status status = make_ready(store, nested ? SQL_NESTED_COMMIT : SQL_COMMIT, error);
+    enum lw_status status = store->depth > 0
+                                ? begin_to_end(store, SQL_NESTED_BEGIN, SQL_NESTED_COMMIT, SQL_NESTED_ROLLBACK, error)
+                                : begin_to_end(store, SQL_BEGIN, SQL_COMMIT, SQL_ROLLBACK, error);
 
-    if (status == LW_OK)
-        status = make_ready(store, nested ? SQL_NESTED_ROLLBACK : SQL_ROLLBACK, error);
-    if (status == LW_OK)
-        status = run(store, nested ? SQL_NESTED_BEGIN : SQL_BEGIN, error);
     if (status == LW_OK)
         store->depth++;
     return status;
@@ -81,9 +84,7 @@ enum lw_status store_end(struct store *store, enum lw_status status, struct lw_e
 
 enum lw_status store_read_begin(struct store *store, struct lw_error *error)
 {
-    enum lw_status status = make_ready(store, SQL_READ_END, error);
-
-    return status == LW_OK ? run(store, SQL_READ_BEGIN, error) : status;
+    return begin_to_end(store, SQL_READ_BEGIN, SQL_READ_END, SQL_READ_END, error);
 }
 
 enum lw_status store_read_end(struct store *store, enum lw_status status, struct lw_error *error)

@@ -22,15 +22,14 @@ static const struct row {
     enum form form;
     enum change_part part;
     size_t offset; /* of the double or text in the part's element */
-    double lo, hi; /* as typed; both allowed */
+    double lo, hi; /* of a number, as typed; both allowed */
 } rows[CELL_KINDS] = {
     [CELL_NONE] = {.name = ""},
-    [CELL_NAME] = {"name", FORM_TEXT, CHANGE_HEAD, offsetof(struct recipe_head, name), 1, LW_NAME_BYTES - 1},
-    [CELL_SIZE] = {.name = "size"},
+    [CELL_NAME] = {"name", FORM_TEXT, CHANGE_HEAD, offsetof(struct recipe_head, name), 0, 0},
     [CELL_SUPERFAT] = {"superfat", FORM_PERCENT, CHANGE_HEAD, offsetof(struct recipe_head, superfat), 0, 50},
     [CELL_WATER] = {.name = "water"},
     [CELL_WATER_TEMP] = {"temperature of the water", FORM_TEMPERATURE, CHANGE_HEAD,
-                         offsetof(struct recipe_head, water_temp_c), -20, 95},
+                         offsetof(struct recipe_head, water_temp_c), 0, 0},
     [CELL_POTASSIUM] = {"share of potassium hydroxide by moles", FORM_PERCENT, CHANGE_HEAD,
                         offsetof(struct recipe_head, alkali.potassium_share), 0, 100},
     [CELL_PURITY_NAOH] = {.name = "purity of NaOH"},
@@ -48,13 +47,12 @@ static const struct row {
                            offsetof(struct recipe_liquid, share_of_water), 0, 100},
     [CELL_FRAGRANCE_LOAD] = {.name = "fragrance load"},
     [CELL_FRAGRANCE_LIMIT] = {.name = "limit of the supplier's certificate"},
-    [CELL_PORTION_NAME] = {"name of the portion", FORM_TEXT, CHANGE_PORTION, offsetof(struct recipe_portion, name), 1,
-                           LW_NAME_BYTES - 1},
+    [CELL_PORTION_NAME] = {"name of the portion", FORM_TEXT, CHANGE_PORTION, offsetof(struct recipe_portion, name), 0,
+                           0},
     [CELL_PORTION_AMOUNT] = {.name = "size of the portion"},
     [CELL_PIECES_COUNT] = {.name = "good pieces wanted"},
     [CELL_PIECES_MASS] = {.name = "mass of one piece"},
-    [CELL_PIECES_KIND] = {"kind of piece", FORM_TEXT, CHANGE_PORTION, offsetof(struct recipe_portion, pieces.kind), 1,
-                          LW_NAME_BYTES - 1},
+    [CELL_PIECES_KIND] = {.name = "kind of piece"},
     [CELL_COLOUR_DOSE] = {.name = "dose of the colourant"},
 };
 
@@ -98,8 +96,9 @@ bool cell_sign(const char *text, const char *sign, char *head, size_t size)
     return true;
 }
 
-enum lw_status cell_number(enum cell_kind kind, const char *text, double lo, double hi, double *number,
-                           struct lw_error *error)
+/* `sign` times what the text says is to be from lo to hi. */
+static enum lw_status read_number(enum cell_kind kind, const char *text, double sign, double lo, double hi,
+                                  double *number, struct lw_error *error)
 {
     double read = 0;
     char from[NUMBER_BYTES], to[NUMBER_BYTES], found[NUMBER_BYTES];
@@ -107,6 +106,7 @@ enum lw_status cell_number(enum cell_kind kind, const char *text, double lo, dou
 
     if (status != LW_OK)
         return status;
+    read *= sign;
     if (read >= lo && read <= hi) {
         *number = read;
         return LW_OK;
@@ -116,6 +116,12 @@ enum lw_status cell_number(enum cell_kind kind, const char *text, double lo, dou
     number_write_short(found, read, MOST_DECIMALS);
     return lw_fail(error, LW_INVALID, "The %s is a number from %s to %s, and this is %s.", cell_name(kind), from, to,
                    found);
+}
+
+enum lw_status cell_number(enum cell_kind kind, const char *text, double lo, double hi, double *number,
+                           struct lw_error *error)
+{
+    return read_number(kind, text, 1, lo, hi, number, error);
 }
 
 enum lw_status cell_percent(enum cell_kind kind, const char *text, double lo, double hi, double *share,
@@ -152,22 +158,30 @@ static double *number_in(union change_element *element, const struct row *row)
     return (double *)(void *)((char *)element + row->offset);
 }
 
-static enum lw_status read_text(const struct row *row, const char *text, char *to, struct lw_error *error)
+enum lw_status cell_words(enum cell_kind kind, const char *text, char to[LW_NAME_BYTES], struct lw_error *error)
 {
-    if (text[0] == '\0')
-        return lw_fail(error, LW_INVALID, "The %s needs at least one character.", row->name);
-    if (!text_copy(to, LW_NAME_BYTES, text))
-        return lw_fail(error, LW_INVALID, "The %s is longer than the %d bytes that there is room for.", row->name,
+    if (strlen(text) >= LW_NAME_BYTES)
+        return lw_fail(error, LW_INVALID, "The %s is longer than the %d bytes that there is room for.", cell_name(kind),
                        LW_NAME_BYTES - 1);
+    memset(to, 0, LW_NAME_BYTES); /* recipes are compared by their bytes */
+    text_copy(to, LW_NAME_BYTES, text);
     return LW_OK;
+}
+
+static enum lw_status read_name(enum cell_kind kind, const char *text, char *to, struct lw_error *error)
+{
+    if (strspn(text, " ") == strlen(text))
+        return lw_fail(error, LW_INVALID, "The %s needs at least one character.", cell_name(kind));
+    return cell_words(kind, text, to, error);
 }
 
 static enum lw_status read_temperature(const struct cell_context *context, struct cell cell, const char *text,
                                        double *c, struct lw_error *error)
 {
     char head[CELL_TEXT_BYTES];
-    bool fahrenheit = context->settings->fahrenheit;
-    double read = 0;
+    const char *number = head;
+    bool fahrenheit = context->settings->fahrenheit, below_0;
+    double read = 0, sign;
     enum lw_status status;
 
     if (cell_sign(text, "F", head, sizeof head))
@@ -176,8 +190,11 @@ static enum lw_status read_temperature(const struct cell_context *context, struc
         fahrenheit = false;
     else
         text_copy(head, sizeof head, text);
-    status = fahrenheit ? cell_number(cell.kind, head, -4, 203, &read, error)
-                        : cell_number(cell.kind, head, rows[cell.kind].lo, rows[cell.kind].hi, &read, error);
+    /* A quantity has no sign of its own; below 0 there is only this one. */
+    number += strspn(number, " ");
+    below_0 = *number == '-';
+    sign = below_0 ? -1 : 1;
+    status = read_number(cell.kind, number + below_0, sign, fahrenheit ? -4 : -20, fahrenheit ? 203 : 95, &read, error);
     if (status == LW_OK)
         *c = fahrenheit ? (read - 32) / 1.8 : read;
     return status;
@@ -191,7 +208,7 @@ static enum lw_status read_row(const struct cell_context *context, struct cell c
 
     change_begin(context->recipe, row->part, cell.index, change);
     if (row->form == FORM_TEXT)
-        return read_text(row, text, (char *)&change->after + row->offset, error);
+        return read_name(cell.kind, text, (char *)&change->after + row->offset, error);
     if (row->form == FORM_TEMPERATURE)
         return read_temperature(context, cell, text, number_in(&change->after, row), error);
     return cell_percent(cell.kind, text, row->lo, row->hi, number_in(&change->after, row), error);
@@ -233,6 +250,8 @@ enum lw_status cell_read(const struct cell_context *context, struct cell cell, c
                          struct change changes[], int *n, struct lw_error *error)
 {
     *n = 1;
+    if (cell.kind == CELL_NONE)
+        return lw_fail(error, LW_INVALID, "There is nothing here to change.");
     if (strlen(text) >= CELL_TEXT_BYTES)
         return lw_fail(error, LW_INVALID, "The %s is at most %d characters long.", cell_name(cell.kind),
                        CELL_TEXT_BYTES - 1);

@@ -13,7 +13,6 @@
 enum cell_kind {
     CELL_NONE,
     CELL_NAME, /* of the recipe */
-    CELL_SIZE, /* in the way of sizing that is chosen */
     CELL_SUPERFAT,
     CELL_WATER,
     CELL_WATER_TEMP,

@@ -1,22 +1,10 @@
-/* cell_head.c - size, water, purities, residue, and the doses of additives and fragrances. */
+/* cell_head.c - water, purities, residue, and the doses of additives and fragrances. */
 #include <stdio.h>
 #include <string.h>
 
 #include "base/error.h"
 #include "base/text.h"
 #include "work/cell_parts.h"
-
-static void write_size(const struct cell_context *context, char *out, size_t size)
-{
-    const struct recipe_size *wanted = &context->recipe->size;
-
-    if (wanted->by == SIZE_PIECES)
-        cell_write_number(out, size, wanted->pieces.count, "");
-    else if (wanted->by == SIZE_MOULD)
-        cell_write_number(out, size, context->plan->mould_ml, " mL");
-    else
-        cell_write_number(out, size, wanted->by == SIZE_AS_GRAMS ? context->plan->oils_exact_g : wanted->grams, " g");
-}
 
 static void write_water(const struct recipe_water *water, char *out, size_t size)
 {
@@ -45,46 +33,37 @@ static void write_additive(const struct recipe_additive *additive, char *out, si
         cell_write_number(out, size, additive->value, " g");
 }
 
+/* What was asked for; without that what the plan leaves in the jug. */
+static void write_residue(const struct cell_context *context, char *out, size_t size)
+{
+    const struct recipe *recipe = context->recipe;
+
+    if (recipe->residue_by == RESIDUE_SHARE)
+        cell_write_number(out, size, recipe->residue * 100, " %");
+    else
+        cell_write_number(
+            out, size, recipe->residue_by == RESIDUE_GRAMS ? recipe->residue : (double)context->plan->residue_ug / 1e6,
+            " g");
+}
+
 void cell_head_text(const struct cell_context *context, struct cell cell, char *out, size_t size)
 {
     const struct recipe *recipe = context->recipe;
 
-    if (cell.kind == CELL_SIZE)
-        write_size(context, out, size);
-    else if (cell.kind == CELL_WATER)
+    if (cell.kind == CELL_WATER)
         write_water(&recipe->water, out, size);
     else if (cell.kind == CELL_PURITY_NAOH)
         cell_write_number(out, size, context->plan->purity[ALKALI_NAOH].nominal * 100, "");
     else if (cell.kind == CELL_PURITY_KOH)
         cell_write_number(out, size, context->plan->purity[ALKALI_KOH].nominal * 100, "");
     else if (cell.kind == CELL_RESIDUE)
-        cell_write_number(out, size, (double)context->plan->residue_ug / 1e6, " g");
+        write_residue(context, out, size);
     else if (cell.kind == CELL_ADDITIVE_DOSE)
         write_additive(&recipe->additive[cell.index], out, size);
     else if (cell.kind == CELL_FRAGRANCE_LOAD)
         write_load(&recipe->fragrance[cell.index], out, size);
     else if (cell.kind == CELL_FRAGRANCE_LIMIT && recipe->fragrance[cell.index].has_limit)
         cell_write_number(out, size, recipe->fragrance[cell.index].limit_share * 100, "");
-}
-
-static enum lw_status read_size(const struct cell_context *context, struct recipe_size *size, const char *text,
-                                struct lw_error *error)
-{
-    double count = 0;
-    enum lw_status status;
-
-    if (size->by == SIZE_MOULD)
-        return lw_fail(error, LW_INVALID, "The size follows the mould; z changes the mould or sizes another way.");
-    if (size->by == SIZE_PIECES) {
-        status = cell_number(CELL_SIZE, text, 1, 2000, &count, error);
-        if (status == LW_OK)
-            size->pieces.count = (int)count;
-        return status;
-    }
-    status = cell_mass(context, CELL_SIZE, text, false, &size->grams, error);
-    if (status == LW_OK && size->by == SIZE_AS_GRAMS)
-        size->by = SIZE_OILS;
-    return status;
 }
 
 /* "33", "33 %" (strength), "2 to 1" or "2:1" (water to alkali), "38 % of oils". A number alone keeps the present way. */
@@ -100,7 +79,7 @@ static enum lw_status read_water(struct recipe_head *head, const char *text, str
         by = WATER_RATIO;
     else if (cell_sign(text, "% of oils", number, sizeof number))
         by = WATER_OF_OILS;
-    else if (cell_sign(text, "%", number, sizeof number) && by == WATER_RATIO)
+    else if (cell_sign(text, "%", number, sizeof number))
         by = WATER_STRENGTH;
     if (by == WATER_RATIO)
         status = cell_number(CELL_WATER, number, 0, 1000, &value, error);
@@ -174,6 +153,7 @@ static enum lw_status read_additive(const struct cell_context *context, struct r
     return status;
 }
 
+/* "3 %" or "3 % of oils", "2 % of batter", "30 g/kg" (of oils). A number alone keeps the present way. */
 static enum lw_status read_load(struct recipe_fragrance *fragrance, const char *text, struct lw_error *error)
 {
     char number[CELL_TEXT_BYTES];
@@ -186,7 +166,7 @@ static enum lw_status read_load(struct recipe_fragrance *fragrance, const char *
         by = FRAGRANCE_OF_BATTER;
     else if (cell_sign(text, "g/kg", number, sizeof number))
         by = FRAGRANCE_PER_KG_OILS;
-    else if (cell_sign(text, "%", number, sizeof number) && by == FRAGRANCE_PER_KG_OILS)
+    else if (cell_sign(text, "% of oils", number, sizeof number) || cell_sign(text, "%", number, sizeof number))
         by = FRAGRANCE_OF_OILS;
     if (by == FRAGRANCE_PER_KG_OILS)
         status = cell_number(CELL_FRAGRANCE_LOAD, number, 0, 1000, &value, error);
@@ -199,14 +179,19 @@ static enum lw_status read_load(struct recipe_fragrance *fragrance, const char *
     return status;
 }
 
+/* Empty: no limit is known from a certificate. */
 static enum lw_status read_limit(struct recipe_fragrance *fragrance, const char *text, struct lw_error *error)
 {
-    enum lw_status status = LW_OK;
+    enum lw_status status;
 
     fragrance->has_limit = text[0] != '\0';
-    if (fragrance->has_limit)
-        status = cell_percent(CELL_FRAGRANCE_LIMIT, text, 0, 100, &fragrance->limit_share, error);
-    if (fragrance->has_limit && fragrance->limit_from[0] == '\0')
+    if (!fragrance->has_limit) {
+        fragrance->limit_share = 0;
+        memset(fragrance->limit_from, 0, sizeof fragrance->limit_from);
+        return LW_OK;
+    }
+    status = cell_percent(CELL_FRAGRANCE_LIMIT, text, 0, 100, &fragrance->limit_share, error);
+    if (fragrance->limit_from[0] == '\0')
         text_copy(fragrance->limit_from, sizeof fragrance->limit_from, "supplier's certificate");
     return status;
 }
@@ -229,8 +214,6 @@ enum lw_status cell_head_read(const struct cell_context *context, struct cell ce
         return read_load(&change->after.fragrance, text, error);
     if (cell.kind == CELL_FRAGRANCE_LIMIT)
         return read_limit(&change->after.fragrance, text, error);
-    if (cell.kind == CELL_SIZE)
-        return read_size(context, &head->size, text, error);
     if (cell.kind == CELL_WATER)
         return read_water(head, text, error);
     if (cell.kind == CELL_RESIDUE)

@@ -22,6 +22,9 @@ enum lw_status cell_percent(enum cell_kind kind, const char *text, double lo, do
 enum lw_status cell_mass(const struct cell_context *context, enum cell_kind kind, const char *text, bool zero,
                          double *g, struct lw_error *error);
 
+/* Any text that fits a name, also none. */
+enum lw_status cell_words(enum cell_kind kind, const char *text, char to[LW_NAME_BYTES], struct lw_error *error);
+
 void cell_oil_text(const struct cell_context *context, struct cell cell, char *out, size_t size);
 enum lw_status cell_oil_read(const struct cell_context *context, struct cell cell, const char *text,
                              struct change changes[], int *n, struct lw_error *error);

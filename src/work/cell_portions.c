@@ -77,6 +77,8 @@ void cell_portion_text(const struct cell_context *context, struct cell cell, cha
 
     if (cell.kind == CELL_PORTION_AMOUNT)
         write_amount(portion, out, size);
+    else if (cell.kind == CELL_PIECES_KIND)
+        text_copy(out, size, portion->pieces.kind);
     else if (cell.kind == CELL_PIECES_COUNT)
         cell_write_number(out, size, portion->has_pieces ? portion->pieces.count : 0, "");
     else if (cell.kind == CELL_PIECES_MASS)
@@ -104,6 +106,7 @@ static enum lw_status read_amount(const struct cell_context *context, struct rec
         if (!portion->has_pieces)
             return lw_fail(error, LW_INVALID, "The portion has no pieces yet: say first how many and how heavy.");
         portion->demand = DEMAND_PIECES;
+        portion->amount = 0;
         return LW_OK;
     }
     if (!way && !has_letter(text)) {
@@ -161,9 +164,27 @@ static enum lw_status read_piece_mass(const struct cell_context *context, struct
     return status;
 }
 
-static enum lw_status read_dose(const struct cell_context *context, struct recipe_colourant *colourant,
+static enum lw_status read_kind(struct recipe_portion *portion, const char *text, struct lw_error *error)
+{
+    if (!portion->has_pieces)
+        return lw_fail(error, LW_INVALID, "The portion has no pieces yet: say first how many and how heavy.");
+    return cell_words(CELL_PIECES_KIND, text, portion->pieces.kind, error);
+}
+
+/* The first colourant that is dosed by parts brings its dose into the blend, which has none yet. */
+static void begin_blend(struct recipe_portion *portion, const struct recipe_colourant *colourant)
+{
+    if (portion->blend_value > 0 || colourant->by == COLOUR_PARTS)
+        return;
+    portion->blend_by = colourant->by;
+    portion->blend_value = colourant->value;
+}
+
+static enum lw_status read_dose(const struct cell_context *context, struct recipe_portion *portion, int sub,
                                 const char *text, struct lw_error *error)
 {
+    struct recipe_colourant *colourant = &portion->colourant[sub];
+    double value = 0;
     char head[CELL_TEXT_BYTES];
     const struct way *way = way_by_sign(doses, sizeof doses / sizeof *doses, text, head, sizeof head);
     enum lw_status status;
@@ -178,10 +199,12 @@ static enum lw_status read_dose(const struct cell_context *context, struct recip
             colourant->by = COLOUR_GRAMS;
         return status;
     }
-    status = cell_number(CELL_COLOUR_DOSE, head, 0, way->most, &colourant->value, error);
+    status = cell_number(CELL_COLOUR_DOSE, head, 0, way->most, &value, error);
+    if (status == LW_OK && way->by == COLOUR_PARTS)
+        begin_blend(portion, colourant);
     if (status == LW_OK) {
         colourant->by = (enum colour_by)way->by;
-        colourant->value *= way->factor;
+        colourant->value = value * way->factor;
     }
     return status;
 }
@@ -198,5 +221,7 @@ enum lw_status cell_portion_read(const struct cell_context *context, struct cell
         return read_count(portion, text, error);
     if (cell.kind == CELL_PIECES_MASS)
         return read_piece_mass(context, portion, text, error);
-    return read_dose(context, &portion->colourant[cell.sub], text, error);
+    if (cell.kind == CELL_PIECES_KIND)
+        return read_kind(portion, text, error);
+    return read_dose(context, portion, cell.sub, text, error);
 }

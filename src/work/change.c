@@ -136,17 +136,31 @@ enum lw_status change_apply(struct recipe *recipe, const struct change *change, 
     return LW_OK;
 }
 
-uint32_t change_free_id(const struct recipe *recipe, enum change_part part)
+static bool has_id(const struct recipe *recipe, enum change_part part, uint32_t id)
 {
-    uint32_t most = 0;
-
     for (int i = 0; i < change_count(recipe, part); i++) {
         union change_element one;
 
         change_read(recipe, part, i, &one);
-        /* Every element of a list with ids begins with its id. */
-        if (one.oil.id > most)
-            most = one.oil.id;
+        if (one.oil.id == id) /* every element of a list with ids begins with its id */
+            return true;
     }
-    return most + 1;
+    return false;
+}
+
+uint32_t change_free_id(const struct recipe *recipe, enum change_part part)
+{
+    uint32_t id = 1;
+
+    /* Above all others, so that an id is not soon used again, as far as that goes. */
+    for (int i = 0; i < change_count(recipe, part); i++) {
+        union change_element one;
+
+        change_read(recipe, part, i, &one);
+        if (one.oil.id >= id && one.oil.id < UINT32_MAX)
+            id = one.oil.id + 1;
+    }
+    while (has_id(recipe, part, id))
+        id = id < UINT32_MAX ? id + 1 : 1;
+    return id;
 }

@@ -6,7 +6,11 @@
 
 #include "base/error.h"
 #include "work/history.h"
+#include "work/merge.h"
 #include "work/version.h"
+
+/* Others who save in the very moment between reading their draft and writing ours. */
+enum { MERGES_MOST = 3 };
 
 struct editor {
     struct store *store;
@@ -73,14 +77,14 @@ const struct recipe *editor_recipe(const struct editor *editor)
     return &editor->recipe;
 }
 
+const struct plan *editor_plan(const struct editor *editor)
+{
+    return version_document(editor->is)->plan;
+}
+
 const struct plan_document *editor_document(const struct editor *editor)
 {
     return version_document(editor->previewing ? editor->would_be : editor->is);
-}
-
-bool editor_previewing(const struct editor *editor)
-{
-    return editor->previewing;
 }
 
 void editor_preview_end(struct editor *editor)
@@ -102,7 +106,9 @@ static enum lw_status apply_all(struct recipe *recipe, const struct change chang
 enum lw_status editor_preview(struct editor *editor, const struct change changes[], int n, struct lw_error *error)
 {
     struct recipe recipe = editor->recipe;
-    enum lw_status status = apply_all(&recipe, changes, n, error);
+    enum lw_status status = n <= EDITOR_CHANGES
+                                ? apply_all(&recipe, changes, n, error)
+                                : lw_fail(error, LW_FULL, "One step has at most %d changes.", EDITOR_CHANGES);
 
     if (status == LW_OK)
         status = version_set(editor->would_be, &recipe, error);
@@ -143,7 +149,6 @@ static void take_preview(struct editor *editor)
     editor->is = editor->would_be;
     editor->would_be = before;
     editor->recipe = *version_recipe(editor->is);
-    editor->previewing = false;
 }
 
 enum lw_status editor_apply(struct editor *editor, const struct change changes[], int n, struct lw_error *error)
@@ -152,14 +157,17 @@ enum lw_status editor_apply(struct editor *editor, const struct change changes[]
 
     if (status != LW_OK)
         return status;
-    if (!room_to_wait(editor, n)) {
-        editor->previewing = false;
-        return lw_fail(error, LW_FULL, "There is no memory left for this change; nothing was changed.");
-    }
+    if (!room_to_wait(editor, n))
+        status = lw_fail(error, LW_FULL, "There is no memory left for this change; nothing was changed.");
+    else
+        status = history_add(editor->history, changes, n, error);
+    editor->previewing = false;
+    if (status != LW_OK)
+        return status;
     take_preview(editor);
     for (int i = 0; i < n; i++)
         wait_for_save(editor, &changes[i]);
-    return history_add(editor->history, changes, n, error);
+    return LW_OK;
 }
 
 enum lw_status editor_replan(struct editor *editor, struct lw_error *error)
@@ -168,24 +176,38 @@ enum lw_status editor_replan(struct editor *editor, struct lw_error *error)
     return version_set(editor->is, &editor->recipe, error);
 }
 
-enum lw_status editor_undo(struct editor *editor, struct lw_error *error)
+typedef enum lw_status (*step)(struct history *history, struct recipe *recipe,
+                               void (*each)(void *context, const struct change *change), void *context,
+                               struct lw_error *error);
+
+/* A step through the history; where the recipe there cannot be planned, as one that names what is not on the shelf any more,
+ * the opposite step leads back. */
+static enum lw_status go(struct editor *editor, step there, step back, struct lw_error *error)
 {
+    int waiting = editor->waiting_count;
     enum lw_status status;
 
     if (!room_to_wait(editor, EDITOR_CHANGES))
-        return lw_fail(error, LW_FULL, "There is no memory left to undo; nothing was changed.");
-    status = history_undo(editor->history, &editor->recipe, wait_for_save, editor, error);
-    return status == LW_OK ? editor_replan(editor, error) : status;
+        return lw_fail(error, LW_FULL, "There is no memory left for this step; nothing was changed.");
+    status = there(editor->history, &editor->recipe, wait_for_save, editor, error);
+    if (status != LW_OK)
+        return status;
+    status = editor_replan(editor, error);
+    if (status == LW_OK)
+        return LW_OK;
+    back(editor->history, &editor->recipe, NULL, NULL, NULL);
+    editor->waiting_count = waiting;
+    return status;
+}
+
+enum lw_status editor_undo(struct editor *editor, struct lw_error *error)
+{
+    return go(editor, history_undo, history_redo, error);
 }
 
 enum lw_status editor_redo(struct editor *editor, struct lw_error *error)
 {
-    enum lw_status status;
-
-    if (!room_to_wait(editor, EDITOR_CHANGES))
-        return lw_fail(error, LW_FULL, "There is no memory left to redo; nothing was changed.");
-    status = history_redo(editor->history, &editor->recipe, wait_for_save, editor, error);
-    return status == LW_OK ? editor_replan(editor, error) : status;
+    return go(editor, history_redo, history_undo, error);
 }
 
 bool editor_unsaved(const struct editor *editor)
@@ -193,19 +215,45 @@ bool editor_unsaved(const struct editor *editor)
     return editor->waiting_count > 0;
 }
 
-/* Somebody else saved: their draft, then our changes on top, as far as they still fit. */
-static enum lw_status put_on_top(struct editor *editor, struct lw_error *error)
+/* Takes over a recipe that somebody else had a hand in, if it can be planned. */
+static enum lw_status take_foreign(struct editor *editor, const struct recipe *recipe, int64_t draft,
+                                   struct lw_error *error)
 {
-    enum lw_status status = recipes_load(editor->store, editor->id, 0, &editor->recipe, &editor->draft, error);
-    int kept = 0;
+    enum lw_status status = version_set(editor->is, recipe, error);
 
     if (status != LW_OK)
         return status;
-    for (int i = 0; i < editor->waiting_count; i++)
-        if (change_apply(&editor->recipe, &editor->waiting[i], true, NULL) == LW_OK)
-            editor->waiting[kept++] = editor->waiting[i];
+    editor->recipe = *recipe;
+    editor->draft = draft;
+    editor->previewing = false;
+    history_clear(editor->history);
+    return LW_OK;
+}
+
+/* Somebody else saved: their draft, then our changes on top, as far as they still fit. */
+static enum lw_status put_on_top(struct editor *editor, struct lw_error *error)
+{
+    struct change *fitted = malloc((size_t)editor->waiting_size * sizeof *fitted);
+    struct recipe recipe;
+    int64_t draft;
+    int kept;
+    enum lw_status status;
+
+    if (!fitted)
+        return lw_fail(error, LW_FULL, "There is no memory left to save beside another window; the changes wait.");
+    status = recipes_load(editor->store, editor->id, 0, &recipe, &draft, error);
+    if (status == LW_OK) {
+        kept = merge_changes(&recipe, editor->waiting, editor->waiting_count, fitted);
+        status = take_foreign(editor, &recipe, draft, error);
+    }
+    if (status != LW_OK) {
+        free(fitted);
+        return status;
+    }
+    free(editor->waiting);
+    editor->waiting = fitted;
     editor->waiting_count = kept;
-    return editor_replan(editor, error);
+    return LW_OK;
 }
 
 static enum lw_status save_waiting(struct editor *editor, const struct lw_now *now, struct lw_error *error)
@@ -220,19 +268,25 @@ static enum lw_status save_waiting(struct editor *editor, const struct lw_now *n
 
 enum lw_status editor_save(struct editor *editor, const struct lw_now *now, struct lw_error *error)
 {
-    enum lw_status status;
+    int waited = editor->waiting_count, merged = 0;
+    bool all = true;
+    enum lw_status status = LW_OK;
 
-    if (editor->waiting_count == 0)
-        return LW_OK;
-    status = save_waiting(editor, now, error);
-    if (status != LW_CONFLICT)
-        return status;
-    status = put_on_top(editor, error);
-    if (status == LW_OK)
+    if (waited > 0)
         status = save_waiting(editor, now, error);
-    if (status != LW_OK)
+    for (; status == LW_CONFLICT && merged < MERGES_MOST; merged++) {
+        status = put_on_top(editor, error);
+        if (status != LW_OK)
+            return status;
+        all = all && editor->waiting_count == waited;
+        if (editor->waiting_count > 0)
+            status = save_waiting(editor, now, error);
+    }
+    if (status != LW_OK || merged == 0)
         return status;
-    return lw_fail(error, LW_CONFLICT, "Another window changed this recipe too; both changes are kept and shown here.");
+    return lw_fail(error, LW_CONFLICT, "Another window changed this recipe too; %s.",
+                   all ? "both changes are kept and shown here"
+                       : "not all that was changed here still fits, so look it over");
 }
 
 bool editor_refresh(struct editor *editor, struct lw_error *error)
@@ -243,9 +297,7 @@ bool editor_refresh(struct editor *editor, struct lw_error *error)
     if (editor->waiting_count > 0 || recipes_load(editor->store, editor->id, 0, &recipe, &draft, error) != LW_OK ||
         draft == editor->draft)
         return false;
-    editor->recipe = recipe;
-    editor->draft = draft;
-    return editor_replan(editor, error) == LW_OK;
+    return take_foreign(editor, &recipe, draft, error) == LW_OK;
 }
 
 enum lw_status editor_seal(struct editor *editor, const struct lw_now *now, int *number, struct lw_error *error)

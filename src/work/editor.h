@@ -26,9 +26,11 @@ void editor_free(struct editor *editor);
 int64_t editor_id(const struct editor *editor);
 const struct recipe *editor_recipe(const struct editor *editor);
 
+/* The plan of the recipe as it is, also while there is a preview: what cells are read against (cell.h). */
+const struct plan *editor_plan(const struct editor *editor);
+
 /* The plan to show: of the preview while there is one, else of the recipe. With its words. */
 const struct plan_document *editor_document(const struct editor *editor);
-bool editor_previewing(const struct editor *editor);
 
 /* Plans the recipe as n changes would make it; replaces the preview before. A name that is not known or a full list: a
  * sentence, and the preview is gone. */
@@ -44,13 +46,15 @@ enum lw_status editor_redo(struct editor *editor, struct lw_error *error);
 bool editor_unsaved(const struct editor *editor);
 
 /* Writes what waits in one transaction; LW_OK where nothing does. Where somebody else saved meanwhile, their draft is read and
- * ours put on top of it: LW_CONFLICT with a sentence tells that the recipe on the screen has changed. */
+ * ours put on top of it (merge.h): LW_CONFLICT with a sentence tells that it was saved and that the recipe on the screen has
+ * changed. Undo begins anew then: steps made on another recipe would take back what somebody else did. On any other failure
+ * everything is as it was, and waits. */
 enum lw_status editor_save(struct editor *editor, const struct lw_now *now, struct lw_error *error);
 
-/* Reads the draft again if somebody else changed it; true if the recipe is another than before. */
+/* Reads the draft again if somebody else changed it; true if the recipe is another than before. Undo begins anew then. */
 bool editor_refresh(struct editor *editor, struct lw_error *error);
 
-/* Shelf or settings were changed: resolve and plan anew. */
+/* Shelf or settings were changed: resolve and plan anew. With a name that is not known any more the plan stays as it was. */
 enum lw_status editor_replan(struct editor *editor, struct lw_error *error);
 
 /* Keeps the draft as a revision; saves before. */

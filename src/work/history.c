@@ -35,14 +35,9 @@ void history_free(struct history *history)
     free(history);
 }
 
-int history_undoable(const struct history *history)
+void history_clear(struct history *history)
 {
-    return history->applied;
-}
-
-int history_redoable(const struct history *history)
-{
-    return history->groups - history->applied;
+    *history = (struct history){.data = history->data, .size = history->size};
 }
 
 static bool has_before(enum change_kind kind)
@@ -109,8 +104,7 @@ enum lw_status history_add(struct history *history, const struct change changes[
     for (int i = 0; i < n; i++)
         bytes += record_bytes(&changes[i]);
     if (!make_room(history, bytes))
-        return lw_fail(error, LW_FULL,
-                       "There is no memory left to remember this step for undo; it was done all the same.");
+        return lw_fail(error, LW_FULL, "There is no memory left to remember this step for undo; nothing was changed.");
     for (int i = 0; i < n; i++)
         write_record(history, &changes[i], history->applied);
     history->used = history->at;
@@ -142,7 +136,8 @@ static struct record read_record(const struct history *history, size_t at, struc
     return record;
 }
 
-void history_inverse(const struct change *change, struct change *inverse)
+/* The change that takes `change` back. */
+static void invert(const struct change *change, struct change *inverse)
 {
     *inverse = *change;
     inverse->before = change->after;
@@ -168,7 +163,7 @@ enum lw_status history_undo(struct history *history, struct recipe *recipe,
         change_apply(recipe, &change, false, NULL);
         history->at -= record.bytes;
         history->last = record.bytes_before;
-        history_inverse(&change, &inverse);
+        invert(&change, &inverse);
         if (each)
             each(context, &inverse);
     }

@@ -10,8 +10,11 @@ struct history;
 struct history *history_new(void);
 void history_free(struct history *history);
 
-/* Remembers n changes, already applied, as one group; what was undone before is forgotten. LW_FULL without memory: nothing is
- * remembered then and the changes stay applied. */
+/* Forgets everything. */
+void history_clear(struct history *history);
+
+/* Remembers n changes as one group; what was undone before is forgotten. LW_FULL without memory: the history is as it was, and
+ * the changes must not be made, since the steps before them could not be taken back any more. */
 enum lw_status history_add(struct history *history, const struct change changes[], int n, struct lw_error *error);
 
 /* Takes the last group back, or does it again, by change_apply. `each` (may be NULL) is called after each applied change, with
@@ -22,12 +25,5 @@ enum lw_status history_undo(struct history *history, struct recipe *recipe,
 enum lw_status history_redo(struct history *history, struct recipe *recipe,
                             void (*each)(void *context, const struct change *change), void *context,
                             struct lw_error *error);
-
-/* Groups that undo and redo could take. */
-int history_undoable(const struct history *history);
-int history_redoable(const struct history *history);
-
-/* The change that takes `change` back. */
-void history_inverse(const struct change *change, struct change *inverse);
 
 #endif

@@ -119,20 +119,6 @@ static enum lw_status put_recipe(struct import *import, const struct recipe *rec
     return status == LW_OK ? seal(import, id, error) : status;
 }
 
-static struct shelf_rows rows_of(const struct shelf *shelf)
-{
-    return (struct shelf_rows){.oils = shelf->oils,
-                               .additives = shelf->additives,
-                               .liquids = shelf->liquids,
-                               .colourants = shelf->colourants,
-                               .fragrances = shelf->fragrances,
-                               .oil = shelf->oil,
-                               .additive = shelf->additive,
-                               .liquid = shelf->liquid,
-                               .colourant = shelf->colourant,
-                               .fragrance = shelf->fragrance};
-}
-
 /* Names are looked up with the shelf as it is after the file's own entries were put on it. */
 static enum lw_status put_recipes(struct import *import, const struct recipe_file *file, const char *name,
                                   struct lw_error *error)
@@ -143,7 +129,7 @@ static enum lw_status put_recipes(struct import *import, const struct recipe_fil
 
     if (status != LW_OK)
         return status;
-    rows = rows_of(shelf);
+    rows = resolve_rows(shelf);
     for (size_t i = 0; i < file->recipes && status == LW_OK; i++) {
         struct recipe_facts facts;
         char where[WHERE_BYTES];

@@ -17,6 +17,20 @@ struct resolver {
     struct lw_error *error;
 };
 
+struct shelf_rows resolve_rows(const struct shelf *shelf)
+{
+    return (struct shelf_rows){.oils = shelf->oils,
+                               .additives = shelf->additives,
+                               .liquids = shelf->liquids,
+                               .colourants = shelf->colourants,
+                               .fragrances = shelf->fragrances,
+                               .oil = shelf->oil,
+                               .additive = shelf->additive,
+                               .liquid = shelf->liquid,
+                               .colourant = shelf->colourant,
+                               .fragrance = shelf->fragrance};
+}
+
 /* Shelf rows first: the maker's own entry for a name goes before the reference's. */
 static const struct oil_fact *find_oil(const struct shelf_rows *shelf, const char *name)
 {

@@ -6,6 +6,7 @@
 
 #include "lyeway/plan.h"
 #include "lyeway/status.h"
+#include "store/shelf.h"
 
 /* Entries that go before the reference. All may be 0. */
 struct shelf_rows {
@@ -16,6 +17,9 @@ struct shelf_rows {
     const struct colourant_fact *colourant;
     const struct fragrance_fact *fragrance;
 };
+
+/* All rows of the shelf. */
+struct shelf_rows resolve_rows(const struct shelf *shelf);
 
 /* Fills *facts. An oil with its own saponification value may have any name. An unknown name is LW_NOT_FOUND and the sentence
  * names where it stands (`where` "file: /recipes/0" then "/oils/2/oil") and the three nearest names. */

@@ -81,8 +81,8 @@ static void scale_value(const struct scale *scale, char *out, size_t size)
     grams(capacity, scale->capacity_ug);
     grams(accuracy, scale->accuracy_ug);
     grams(vessel, scale->vessel_ug);
-    snprintf(out, size, "%s g to %s g, accurate to %s g, vessel %s g, %s", division, capacity, accuracy, vessel,
-             scale->name);
+    snprintf(out, size, "%s g to %s g, accurate to %s g, vessel %s g%s%s", division, capacity, accuracy, vessel,
+             scale->name[0] ? ", " : "", scale->name);
 }
 
 static void percent(double share, char *out, size_t size)
@@ -156,9 +156,8 @@ const char *settings_row_hint(enum settings_kind kind)
 {
     switch (kind) {
     case SETTING_SCALE:
-        return "Smallest step to greatest mass, then what you know of it: 0.01 g to 200 g, accurate to 0.02 g, vessel "
-               "30 g, "
-               "fine scale. Empty takes the scale out.";
+        return "Smallest step to greatest mass, then what you know of it: 0.01 g to 200 g, accurate to 0.02 g, "
+               "vessel 30 g, fine scale. Empty takes the scale out.";
     case SETTING_VESSEL:
         return "Empty mass and name: 212 g, jug B. Empty takes the vessel out.";
     case SETTING_SUPERFAT:
@@ -184,10 +183,25 @@ const char *settings_row_hint(enum settings_kind kind)
     return "";
 }
 
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+/* Bytes before the next comma; one between two digits is a decimal comma (or for quantity.h to ask about). */
+static size_t part_length(const char *text)
+{
+    size_t length = strcspn(text, ",");
+
+    while (text[length] == ',' && length > 0 && is_digit(text[length - 1]) && is_digit(text[length + 1]))
+        length += 1 + strcspn(text + length + 1, ",");
+    return length;
+}
+
 /* The next part up to a comma, without blanks around it; *text moves behind it. */
 static void next_part(const char **text, char part[PART_BYTES])
 {
-    size_t length = strcspn(*text, ",");
+    size_t length = part_length(*text);
     const char *from = *text;
 
     *text += length + ((*text)[length] == ',');
@@ -247,6 +261,15 @@ static enum lw_status read_range(const char *part, struct scale *scale, struct l
     return status;
 }
 
+static enum lw_status set_text(char *to, size_t size, const char *text, struct lw_error *error)
+{
+    if (strlen(text) >= size)
+        return lw_fail(error, LW_INVALID, "That is longer than the %zu bytes that there is room for.", size - 1);
+    memset(to, 0, size);
+    text_copy(to, size, text);
+    return LW_OK;
+}
+
 static enum lw_status read_scale(struct scale *scale, const char *text, struct lw_error *error)
 {
     char part[PART_BYTES];
@@ -262,7 +285,7 @@ static enum lw_status read_scale(struct scale *scale, const char *text, struct l
         else if (begins(part, "vessel "))
             status = read_mass(part + strlen("vessel "), &scale->vessel_ug, error);
         else
-            text_copy(scale->name, sizeof scale->name, part);
+            status = set_text(scale->name, sizeof scale->name, part, error);
     }
     return status;
 }
@@ -273,7 +296,7 @@ static enum lw_status set_scale(struct settings *settings, int index, const char
     enum lw_status status;
 
     if (text[0] == '\0') {
-        if (settings->scales == 1)
+        if (settings->scales == 1 && index == 0)
             return lw_fail(error, LW_INVALID, "The bench needs at least one scale.");
         for (int i = index; i + 1 < settings->scales; i++)
             settings->scale[i] = settings->scale[i + 1];
@@ -304,10 +327,12 @@ static enum lw_status set_vessel(struct settings *settings, int index, const cha
     status = read_mass(part, &vessel.empty_ug, error);
     if (status != LW_OK)
         return status;
-    next_part(&text, part);
-    if (!part[0])
+    text += strspn(text, " "); /* the name may have commas of its own */
+    if (!text[0])
         return lw_fail(error, LW_INVALID, "A vessel needs a name behind its mass, as in: 212 g, jug B.");
-    text_copy(vessel.name, sizeof vessel.name, part);
+    status = set_text(vessel.name, sizeof vessel.name, text, error);
+    if (status != LW_OK)
+        return status;
     settings->vessel[index] = vessel;
     settings->vessels += index == settings->vessels;
     return LW_OK;
@@ -320,6 +345,8 @@ static enum lw_status set_percent(double *share, const char *text, double lo, do
     size_t n = strcspn(text, "%");
     enum lw_status status;
 
+    if (text[n] == '%' && text[n + 1 + strspn(text + n + 1, " ")] != '\0')
+        return lw_fail(error, LW_INVALID, "Nothing was expected behind the percent sign.");
     text_copy(head, n + 1 < sizeof head ? n + 1 : sizeof head, text);
     status = quantity_number(head, &percentage, error);
     if (status != LW_OK)
@@ -348,9 +375,7 @@ static enum lw_status set_pattern(struct settings *settings, const char *text, s
         return lw_fail(error, LW_INVALID,
                        "Write one run of # for the serial number, with %%Y %%y %%m %%d %%j for the date: Q%%y-###; the "
                        "number is to be short.");
-    memset(settings->batch_pattern, 0, sizeof settings->batch_pattern);
-    text_copy(settings->batch_pattern, sizeof settings->batch_pattern, text);
-    return LW_OK;
+    return set_text(settings->batch_pattern, sizeof settings->batch_pattern, text, error);
 }
 
 static enum lw_status set_most(struct settings *settings, const char *text, struct lw_error *error)
@@ -376,11 +401,9 @@ enum lw_status settings_row_read(struct settings *settings, struct settings_row 
     case SETTING_CURRENCY:
         return set_currency(settings, text, error);
     case SETTING_MAKER:
-        text_copy(settings->maker_name, sizeof settings->maker_name, text);
-        return LW_OK;
+        return set_text(settings->maker_name, sizeof settings->maker_name, text, error);
     case SETTING_ADDRESS:
-        text_copy(settings->maker_address, sizeof settings->maker_address, text);
-        return LW_OK;
+        return set_text(settings->maker_address, sizeof settings->maker_address, text, error);
     case SETTING_BATCH_PATTERN:
         return set_pattern(settings, text, error);
     case SETTING_SUPERFAT_MOST:

@@ -21,20 +21,6 @@ struct version {
     struct plan_document document;
 };
 
-static struct shelf_rows rows_of(const struct shelf *shelf)
-{
-    return (struct shelf_rows){.oils = shelf->oils,
-                               .additives = shelf->additives,
-                               .liquids = shelf->liquids,
-                               .colourants = shelf->colourants,
-                               .fragrances = shelf->fragrances,
-                               .oil = shelf->oil,
-                               .additive = shelf->additive,
-                               .liquid = shelf->liquid,
-                               .colourant = shelf->colourant,
-                               .fragrance = shelf->fragrance};
-}
-
 static void take_bench_scales(const struct settings *settings, struct recipe *recipe)
 {
     if (recipe->scales > 0)
@@ -57,7 +43,7 @@ static void make_document(struct version *version)
 
 enum lw_status version_set(struct version *version, const struct recipe *recipe, struct lw_error *error)
 {
-    struct shelf_rows rows = rows_of(version->shelf);
+    struct shelf_rows rows = resolve_rows(version->shelf);
     struct recipe_facts facts;
     enum lw_status status = resolve_recipe(recipe, &rows, recipe->name, &facts, error);
 

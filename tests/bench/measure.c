@@ -28,10 +28,10 @@ static int by_value(const void *a, const void *b)
     return (x > y) - (x < y);
 }
 
-static double median(double value[ROUNDS])
+double measure_median(double value[], size_t n)
 {
-    qsort(value, ROUNDS, sizeof value[0], by_value);
-    return (value[ROUNDS / 2 - 1] + value[ROUNDS / 2]) / 2;
+    qsort(value, n, sizeof value[0], by_value);
+    return (value[(n - 1) / 2] + value[n / 2]) / 2;
 }
 
 struct ratio measure(const struct work *subject, const struct work *floor)
@@ -45,7 +45,8 @@ struct ratio measure(const struct work *subject, const struct work *floor)
             of_floor[i] = b;
         }
     }
-    struct ratio result = {.subject_us = median(of_subject), .floor_us = median(of_floor)};
+    struct ratio result = {.subject_us = measure_median(of_subject, ROUNDS),
+                           .floor_us = measure_median(of_floor, ROUNDS)};
     result.ratio = result.subject_us / result.floor_us;
     return result;
 }

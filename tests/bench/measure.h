@@ -22,6 +22,9 @@ struct ratio {
 
 struct ratio measure(const struct work *subject, const struct work *floor);
 
+/* Sorts them, n > 0, and returns the one in the middle. */
+double measure_median(double value[], size_t n);
+
 /* Calls of malloc, calloc, realloc and free by our own libraries since the program began. */
 size_t allocations(void);
 

@@ -85,6 +85,7 @@ static void fill_portions(struct plan *plan)
     plan->portion[1].colourant[0].colourant = weighed(0.9943, 0.99, FINE);
     plan->portion[1].fragrance[0] = weighed(7.46, 7.46, FINE);
     plan->portion[2] = portion(2, 217, 217, 215, TECHNIQUE_PIPE);
+    plan->portion[1].colour = (struct plan_colour){true, 0xC2D6B4, 0xB9CDA9};
     plan->portion[2].has_pieces = true;
     plan->portion[2].pieces = (struct plan_pieces){24, 29, 0.877, 25.8, 28, 6.5, 2};
     for (int i = 0; i < 3; i++) {

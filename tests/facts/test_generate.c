@@ -58,6 +58,8 @@ static const struct slip slips[] = {
     {"additives.tsv", "\t192.123\t3", "\t\t3", "what takes up alkali needs a molar mass"},
     {"liquids.tsv", "\t0.875\t0.037\t", "\t0.975\t0.037\t", "water, fat and sugar add to 1.06"},
     {"colourants.tsv", "#FAF7F0", "#FAF7F", "the swatch '#FAF7F' is not of the form #RRGGBB"},
+    {"colourants.tsv", "#9C4A2C", "#9c4A2C", "the swatch '#9c4A2C' is not of the form #RRGGBB"},
+    {"colourants.tsv", "#9C4A2C", "", "it shifts and returns, and has no swatch_fresh"},
     {"colourants.tsv", "pigment\tstable", "pigment\tsteady", "behaviour cannot be 'steady'"},
     /* fragrances */
     {"fragrances.tsv", "linalool=20-45", "linalol=20-45", "'linalol' is no key of"},

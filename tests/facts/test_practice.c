@@ -84,6 +84,9 @@ static const struct expected expected[] = {
     ROW(pace_ref_temp_c, 35, PRACTICE),
     ROW(pace_ref_saturated, 0.45, PRACTICE),
     ROW(pace_ref_oils_g, 500, PRACTICE),
+    ROW(plain_red, 240, MEMORY),
+    ROW(plain_green, 230, MEMORY),
+    ROW(plain_blue, 207, MEMORY),
 };
 /* clang-format on */
 

@@ -193,6 +193,8 @@ static void every_colourant_is_whole(void **state)
         assert_true(colourant[i].dose_lo <= colourant[i].dose_hi && colourant[i].dose_hi <= 50);
         assert_in_range(colourant[i].behaviour, ALKALI_STABLE, ALKALI_BLEEDS);
         assert_in_range(colourant[i].swatch_rgb, 1, 0xFFFFFF);
+        assert_true(colourant[i].fresh_rgb <= 0xFFFFFF && colourant[i].fresh_rgb != colourant[i].swatch_rgb);
+        assert_true(colourant[i].fresh_rgb == 0 || colourant[i].behaviour != ALKALI_STABLE);
         whiteners += colourant[i].whitens;
     }
     assert_int_equal(whiteners, 4);

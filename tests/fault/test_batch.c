@@ -63,7 +63,7 @@ static void no_event_acknowledged_is_lost_when_the_program_is_killed(void **stat
     struct session session = {.scratch = *state};
     int found = -1;
 
-    for (int round = 0; round < victim_rounds(); round++) {
+    for (int round = 0; victim_goes_on(round, found); round++) {
         int acknowledged = victim_kill(&session.scratch->chance, append_without_end, &session, found);
         struct store *store = scratch_open(session.scratch);
 

@@ -208,6 +208,7 @@ static void visit_all(struct scratch *scratch, struct faulty_memory *memory, int
             at += step;
         assert_true(at > 10); /* there was something to visit */
         assert_true(at < POINTS_MOST);
+        print_message("%d allocations, one in %d failed%s, nothing lost\n", at, step, forever ? " for good" : "");
     }
     free(session.bytes);
     free(session.maker);

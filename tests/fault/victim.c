@@ -21,6 +21,11 @@ int victim_rounds(void)
     return n > 0 ? (int)n : VICTIM_ROUNDS;
 }
 
+bool victim_goes_on(int round, int done)
+{
+    return round < victim_rounds() || (done <= victim_rounds() && round < VICTIM_ROUNDS_MOST * victim_rounds());
+}
+
 void victim_wait(struct chance *chance, int least_ms, int most_ms)
 {
     int ms = least_ms + chance_below(chance, most_ms - least_ms);

@@ -4,10 +4,13 @@
 
 #include "support/random_recipe.h"
 
-enum { VICTIM_ROUNDS = 25, VICTIM_LEAST_MS = 2, VICTIM_MORE_MS = 40 };
+enum { VICTIM_ROUNDS = 25, VICTIM_ROUNDS_MOST = 20 /* times as many */, VICTIM_LEAST_MS = 2, VICTIM_MORE_MS = 40 };
 
 /* How often to do it: VICTIM_ROUNDS, or what LYEWAY_TORTURE says. */
 int victim_rounds(void);
+
+/* Whether there is a round `round`, counted from 0: more than those on a busy machine, until more than that many were `done`. */
+bool victim_goes_on(int round, int done);
 
 /* Waits up to `most` milliseconds, at random. */
 void victim_wait(struct chance *chance, int least_ms, int most_ms);

@@ -2,6 +2,7 @@
 
 from fractions import Fraction
 
+import looks
 import product
 from findings import Findings
 from weigh import MICRO, grams
@@ -151,7 +152,16 @@ def portions(check, answer, plan):
         for dose, item in zip(entry["colourants"], portion.colourants):
             check.same(name + "colourant", dose["colourant"], item.key)
             weighed(check, name + item.key, dose, item)
+        colour(check, name, entry.get("colour"), looks.look(plan, portion))
         pieces(check, name, entry["pieces"], portion.pieces(plan))
+
+
+def colour(check, name, theirs, ours):
+    """Each channel to one code; None where there is nothing to say."""
+    check.same(name + "colour known", theirs is not None, ours is not None)
+    for when in ("fresh", "cured") if theirs and ours else ():
+        for found, expected in zip(bytes.fromhex(theirs[when][1:]), ours[when]):
+            check.figure(name + "colour " + when, found, expected, 1)
 
 
 def pieces(check, name, theirs, ours):

@@ -47,6 +47,9 @@ class Facts:
         self.additives = {row["key"]: self._additive(row) for row in table("additives")}
         self.liquids = {row["key"]: self._liquid(row) for row in table("liquids")}
         self.colourants = {row["key"]: row["behaviour"] for row in table("colourants")}
+        self.swatches = {row["key"]: self._swatch(row) for row in table("colourants")}
+        practice = {row["member"]: row["value"] for row in table("practice")}
+        self.plain = tuple(int(practice["plain_" + channel]) for channel in ("red", "green", "blue"))
         self.allergens = {row["key"]: (row["inci"], percent(row["threshold_percent"])) for row in table("allergens")}
         self.limits = {row["key"]: self._limit(row) for row in table("fragrance_limits")}
         self.fragrances = {row["key"]: self._fragrance(row) for row in table("fragrances")}
@@ -88,6 +91,13 @@ class Facts:
         return {"acid": number(row["acid_mol_per_kg"], Fraction(0)) / 1000, "water": number(row["water_share"]),
                 "fat": number(row["fat_share"], Fraction(0)), "fat_oil": row["fat_oil"].strip(),
                 "sugar": number(row["sugar_share"], Fraction(0))}
+
+    @staticmethod
+    def _swatch(row):
+        cured = bytes.fromhex(row["swatch"].strip()[1:])
+        fresh = bytes.fromhex(row["swatch_fresh"].strip()[1:]) or cured
+        return {"cured": cured, "fresh": fresh, "whitens": row["whitens"].strip() == "yes",
+                "middle": (number(row["dose_lo_g_per_kg"]) + number(row["dose_hi_g_per_kg"])) / 2}
 
     def _limit(self, row):
         """The stricter of the two caps, and whether it was read in a source."""

@@ -556,10 +556,10 @@ static void a_record_cannot_be_changed_by_sql(void **state)
         "DELETE FROM batch",
         "INSERT OR REPLACE INTO batch SELECT * FROM batch",
         "UPDATE OR REPLACE batch SET number = '26-001' WHERE number = '26-002'",
-        "INSERT OR REPLACE INTO batch (uuid, number, name, recipe_id, revision, started_s, offset_s, oils_ug)"
-        " SELECT uuid, 'x', name, recipe_id, revision, started_s, offset_s, oils_ug FROM batch",
-        "INSERT INTO batch (uuid, number, name, recipe_id, revision, started_s, offset_s, oils_ug, set_aside)"
-        " SELECT randomblob(16), 'x', name, recipe_id, revision, started_s, offset_s, oils_ug, 1 FROM batch LIMIT 1",
+        "INSERT OR REPLACE INTO batch (uuid, number, name, recipe_id, revision, started_s, utc_offset, oils_ug)"
+        " SELECT uuid, 'x', name, recipe_id, revision, started_s, utc_offset, oils_ug FROM batch",
+        "INSERT INTO batch (uuid, number, name, recipe_id, revision, started_s, utc_offset, oils_ug, set_aside)"
+        " SELECT randomblob(16), 'x', name, recipe_id, revision, started_s, utc_offset, oils_ug, 1 FROM batch LIMIT 1",
         "UPDATE batch_frozen SET recipe = ''",
         "DELETE FROM batch_frozen",
         "INSERT OR REPLACE INTO batch_frozen SELECT * FROM batch_frozen",

@@ -34,7 +34,7 @@ static void a_new_store_has_the_settings_of_common_practice(void **state)
     assert_true(settings.purpose[PURPOSE_CLEANING].superfat == 0.005);
     assert_true(settings.purpose[PURPOSE_LIQUID].superfat == 0.02);
     for (int i = 0; i < PURPOSES; i++)
-        assert_true(settings.purpose[i].water_strength == 0.33);
+        assert_true(settings.purpose[i].water_strength == (i == PURPOSE_LIQUID ? 0.25 : 0.33));
     assert_int_equal(settings.vessels, 0);
     assert_false(settings.tour_seen);
     assert_string_equal(settings.batch_pattern, "%y-###");

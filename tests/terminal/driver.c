@@ -23,8 +23,9 @@ struct driver {
     int master, slave;
     VTerm *vterm;
     VTermScreen *screen;
-    bool ended;
+    bool ended, blind;
     int status;
+    double asked_us, answered_us; /* the start or the last keys; the last bytes */
     struct driver_state state;
     uint64_t sent;
     char *log; /* the last LOG_BYTES that were sent */
@@ -32,12 +33,17 @@ struct driver {
     unsigned long long due; /* bytes that the child must have read in all before it can have settled */
 };
 
-static int64_t now_ms(void)
+static double now_us(void)
 {
     struct timespec now;
 
     clock_gettime(CLOCK_MONOTONIC, &now);
-    return (int64_t)now.tv_sec * 1000 + now.tv_nsec / 1000000;
+    return (double)now.tv_sec * 1e6 + (double)now.tv_nsec / 1e3;
+}
+
+static int64_t now_ms(void)
+{
+    return (int64_t)(now_us() / 1000);
 }
 
 static void answer(const char *bytes, size_t n, void *user)
@@ -83,6 +89,8 @@ static void look_for_modes(struct driver *driver, const char *bytes, size_t n)
 static void take(struct driver *driver, const char *bytes, size_t n)
 {
     driver->sent += n;
+    if (driver->blind)
+        return;
     if (driver->logged + n <= LOG_BYTES) {
         memcpy(driver->log + driver->logged, bytes, n);
         driver->logged += n;
@@ -99,6 +107,7 @@ static bool drain(struct driver *driver)
     ssize_t n;
 
     while ((n = read(driver->master, bytes, sizeof bytes)) > 0) {
+        driver->answered_us = now_us();
         take(driver, bytes, (size_t)n);
         any = true;
     }
@@ -175,13 +184,15 @@ static void nap(int fd, int ms)
 
 static bool quiet(struct driver *driver)
 {
+    /* In this order: a program that was seen to wait before it took the bytes may be busy with them by now. */
+    bool taken = bytes_read(driver->pid) >= driver->due;
     int queued = 0, state = waits_for_input(driver->pid);
 
     if (state < 0) {
         nap(driver->master, QUIET_MS);
         return !drain(driver);
     }
-    if (state == 0 || bytes_read(driver->pid) < driver->due)
+    if (state == 0 || !taken)
         return false;
     if (ioctl(driver->slave, FIONREAD, &queued) == 0 && queued > 0)
         return false;
@@ -218,10 +229,11 @@ static void child(const char *const argv[], const struct driver_options *options
     snprintf(locale, sizeof locale, "LC_ALL=%s", options->locale ? options->locale : "C.UTF-8");
     env[count++] = term;
     env[count++] = locale;
+    /* Of a name that comes twice the first one counts. */
+    for (int i = 0; options->env && options->env[i] && count < 36; i++)
+        env[count++] = (char *)options->env[i];
     env[count++] = "TZ=UTC0";
     env[count++] = "PATH=/usr/bin:/bin";
-    for (int i = 0; options->env && options->env[i] && count < 38; i++)
-        env[count++] = (char *)options->env[i];
     env[count] = NULL;
     setsid();
     ioctl(slave, TIOCSCTTY, 0);
@@ -263,6 +275,8 @@ struct driver *driver_open(const char *const argv[], const struct driver_options
     fcntl(driver->master, F_SETFD, FD_CLOEXEC);
     fcntl(driver->slave, F_SETFD, FD_CLOEXEC);
     start_emulator(driver, options);
+    driver->blind = options->blind;
+    driver->asked_us = now_us();
     driver->pid = fork();
     if (driver->pid == 0)
         child(argv, options, driver->slave);
@@ -307,6 +321,7 @@ bool driver_bytes(struct driver *driver, const void *bytes, size_t n)
     const char *at = bytes;
 
     driver->due = bytes_read(driver->pid) + n;
+    driver->asked_us = now_us();
     while (n > 0) {
         ssize_t written = write(driver->master, at, n);
 
@@ -420,6 +435,7 @@ struct driver_cell driver_cell(struct driver *driver, int row, int col)
     out.reverse = cell.attrs.reverse;
     out.underline = cell.attrs.underline != 0;
     out.coloured = !VTERM_COLOR_IS_DEFAULT_FG(&cell.fg);
+    out.colour = out.coloured && VTERM_COLOR_IS_INDEXED(&cell.fg) ? cell.fg.indexed.idx : -1;
     return out;
 }
 
@@ -558,4 +574,9 @@ bool driver_sent_raw(struct driver *driver, const char *sequence)
 int driver_pid(struct driver *driver)
 {
     return driver->pid;
+}
+
+double driver_latency_us(struct driver *driver)
+{
+    return driver->answered_us - driver->asked_us;
 }

@@ -20,6 +20,7 @@ struct driver_options {
     const char *term;       /* TERM; NULL: xterm-256color */
     const char *locale;     /* LC_ALL; NULL: C.UTF-8 */
     const char *const *env; /* more "NAME=value", closed by NULL; may be NULL */
+    bool blind;             /* bytes are counted and not shown to the emulator, which takes time: for measuring */
 };
 
 /* Starts argv[0] with its own HOME-less, fixed environment (TZ=UTC0, ESCDELAY unset). NULL if it cannot be started. */
@@ -56,6 +57,7 @@ struct driver_cell {
     char text[24];
     int width;
     bool bold, reverse, underline, coloured; /* coloured: not the default foreground */
+    int colour;                              /* of the foreground, as the terminal counts them; -1: the default */
 };
 struct driver_cell driver_cell(struct driver *driver, int row, int col);
 
@@ -77,6 +79,9 @@ struct driver_state driver_state(struct driver *driver);
 
 /* Bytes that the program has sent so far. */
 uint64_t driver_sent(struct driver *driver);
+
+/* Microseconds from its start, or from the last keys if there were any, to when the last bytes that it sent were read. */
+double driver_latency_us(struct driver *driver);
 
 /* The program has sent this byte sequence at some time. */
 bool driver_sent_raw(struct driver *driver, const char *sequence);

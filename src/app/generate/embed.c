@@ -1,23 +1,41 @@
-/* embed.c - runs while building: writes a file as a C function that returns its bytes.
+/* embed.c - runs while building: writes a file as a C function that returns its bytes, with at least one NUL behind.
  *
  *   embed HEADER FUNCTION < file > generated.c
  *
- * Numbers and not a string, since C guarantees no more than 4095 characters of a string literal. */
+ * Numbers and not a string, since C guarantees no more than 4095 characters of a string literal; of eight bytes each, in this
+ * machine's order, since a compiler's time goes by how many there are. */
+#include <inttypes.h>
+#include <stdint.h>
 #include <stdio.h>
 
-enum { BYTES_A_LINE = 24 };
+enum { NUMBERS_A_LINE = 6 };
+
+static size_t write_numbers(FILE *in)
+{
+    size_t n = 0, read;
+
+    do {
+        uint64_t number = 0;
+
+        printf("%s", n % (NUMBERS_A_LINE * sizeof number) == 0 ? "\n    " : " ");
+        read = fread(&number, 1, sizeof number, in);
+        n += read;
+        printf("0x%" PRIx64 ",", number);
+    } while (read == sizeof(uint64_t));
+    return n;
+}
 
 int main(int argc, char *argv[])
 {
-    size_t n = 0;
-
     if (argc != 3) {
         fprintf(stderr, "usage: embed HEADER FUNCTION < file\n");
         return 2;
     }
-    printf("/* Generated; do not edit. */\n#include \"%s\"\n\nstatic const char bytes[] = {", argv[1]);
-    for (int c = getchar(); c != EOF; c = getchar(), n++)
-        printf("%s%d,", n % BYTES_A_LINE == 0 ? "\n    " : " ", c < 128 ? c : c - 256);
-    printf("\n    0};\n\nconst char *%s(size_t *n)\n{\n    *n = sizeof bytes - 1;\n    return bytes;\n}\n", argv[2]);
+    printf("/* Generated; do not edit. */\n#include <stdint.h>\n\n#include \"%s\"\n\n", argv[1]);
+    printf("static const uint64_t numbers[] = {");
+
+    size_t n = write_numbers(stdin);
+
+    printf("};\n\nconst char *%s(size_t *n)\n{\n    *n = %zu;\n    return (const char *)numbers;\n}\n", argv[2], n);
     return ferror(stdin) || fflush(stdout) != 0 ? 1 : 0;
 }

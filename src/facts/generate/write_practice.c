@@ -76,6 +76,9 @@ static const struct member member[] = {
     {"pace_ref_temp_c",        "C",          0,      100},
     {"pace_ref_saturated",     "share",      0,      1},
     {"pace_ref_oils_g",        "g",          10,     100000},
+    {"plain_red",              "sRGB",       0,      255},
+    {"plain_green",            "sRGB",       0,      255},
+    {"plain_blue",             "sRGB",       0,      255},
 };
 /* clang-format on */
 enum { MEMBERS = sizeof member / sizeof *member };

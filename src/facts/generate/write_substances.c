@@ -36,15 +36,26 @@ static void check_liquid(const struct tsv_row *row, const struct tsv *oils)
     tsv_filled(row, "name");
 }
 
-static void check_colourant(const struct tsv_row *row)
+static void check_swatch(const struct tsv_row *row, const char *swatch)
 {
     static const char digit[] = "0123456789ABCDEF";
-    const char *swatch = tsv_filled(row, "swatch");
 
-    if (tsv_number(row, "dose_lo_g_per_kg", 0, 50) > tsv_number(row, "dose_hi_g_per_kg", 0, 50))
-        tsv_stop(row, "the dose is upside down");
     if (swatch[0] != '#' || strspn(swatch + 1, digit) != 6 || swatch[7])
         tsv_stop(row, "the swatch '%s' is not of the form #RRGGBB", swatch);
+}
+
+/* What comes back by itself must say what it comes back from. */
+static void check_colourant(const struct tsv_row *row)
+{
+    bool comes_back = strcmp(tsv_cell(row, "behaviour"), "shifts and returns") == 0;
+
+    check_swatch(row, tsv_filled(row, "swatch"));
+    if (!tsv_empty(row, "swatch_fresh"))
+        check_swatch(row, tsv_cell(row, "swatch_fresh"));
+    else if (comes_back)
+        tsv_stop(row, "it shifts and returns, and has no swatch_fresh");
+    if (tsv_number(row, "dose_lo_g_per_kg", 0, 50) > tsv_number(row, "dose_hi_g_per_kg", 0, 50))
+        tsv_stop(row, "the dose is upside down");
     tsv_filled(row, "name");
     tsv_filled(row, "dispersion");
 }
@@ -69,6 +80,7 @@ void read_substances(const char *folder, struct sources *sources)
                                             "dose_hi_g_per_kg",
                                             "dispersion",
                                             "swatch",
+                                            "swatch_fresh",
                                             "whitens",
                                             "eu_status",
                                             "us_status",
@@ -161,6 +173,8 @@ static void write_colourant(const struct tsv_row *row)
     emit_number(row, "dose_hi", "dose_hi_g_per_kg", 0, 50);
     emit_text(row, "dispersion", "dispersion");
     printf(".swatch_rgb = 0x%s, ", tsv_cell(row, "swatch") + 1);
+    if (!tsv_empty(row, "swatch_fresh"))
+        printf(".fresh_rgb = 0x%s, ", tsv_cell(row, "swatch_fresh") + 1);
     emit_bool("whitens", tsv_yes(row, "whitens"));
     emit_text(row, "eu_status", "eu_status");
     emit_text(row, "us_status", "us_status");

@@ -124,8 +124,8 @@ void ask_choice(struct desk *desk, const char *title, const char *question, cons
 static void paint_line(void *state, const struct canvas *body)
 {
     struct ask *ask = state;
-    struct canvas inside = box_paint(body, 8, WIDTH, ask->title);
-    int used = canvas_wrap(&inside, 0, 2, STYLE_PLAIN, ask->question);
+    struct canvas inside = box_paint(body, 10, WIDTH, ask->title);
+    int used = canvas_wrap(&inside, 0, 4, STYLE_PLAIN, ask->question);
     struct canvas under = canvas_part(&inside, used + 1, 0, inside.rows - used - 1, inside.cols);
     char note[QUESTION_BYTES] = "";
 

@@ -7,6 +7,7 @@
 
 #include "ui/kit/key.h"
 #include "ui/kit/surface.h"
+#include "ui/kit/typing.h"
 
 enum { FIELD_BYTES = 256 };
 
@@ -18,13 +19,6 @@ struct field {
 
 /* Starts with text (cut to the limit at a whole character) and the cursor at its end. */
 void field_start(struct field *field, const char *text, size_t limit);
-
-enum field_result {
-    FIELD_IGNORED, /* not a key for a field */
-    FIELD_MOVED,   /* the cursor moved, or nothing changed */
-    FIELD_CHANGED, /* the text changed */
-    FIELD_FULL     /* the limit is reached; nothing changed */
-};
 
 /* A paste puts in its first line; characters that are not printable are left out. */
 enum field_result field_key(struct field *field, const struct key *key);

@@ -108,15 +108,14 @@ int loop_run(const struct loop_ops *ops, void *context, int watch_fd)
     sigset_t mask_before;
 
     take_signals(before, &mask_before);
-    for (;;) {
-        take_flags(ops, context);
-        take_keys(ops, context);
-        if (ops->done(context))
-            break;
+    /* The first frame comes before any key is read: to read one curses brings its own, empty screen up to date first. */
+    while (!ops->done(context)) {
         paint(ops, context, &surface);
         if (ops->after_paint(context))
             paint(ops, context, &surface);
         wait_for_news(ops, context, watch_fd, &mask_before);
+        take_flags(ops, context);
+        take_keys(ops, context);
     }
     surface_done(&surface);
     give_signals_back(before, &mask_before);

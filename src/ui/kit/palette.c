@@ -4,6 +4,7 @@
 #include "ui/kit/palette.h"
 
 #include <curses.h>
+#include <limits.h>
 
 #include "ui/kit/surface.h"
 
@@ -49,24 +50,41 @@ int palette_colours(void)
     return palette.colours;
 }
 
-static int level(unsigned channel)
+struct shade {
+    int red, green, blue;
+};
+
+/* What the colours of a terminal usually look like: the eight of ANSI, then the cube and the greys of 256. */
+static struct shade shade_of(int colour)
 {
-    /* The six steps of the usual 256-colour cube are 0, 95, 135, 175, 215, 255. */
-    return channel < 48 ? 0 : channel < 115 ? 1 : (int)((channel - 35) / 40);
+    static const int steps[] = {0, 95, 135, 175, 215, 255};
+    int cube = colour - CUBE, grey = 8 + 10 * (colour - GREYS);
+
+    if (colour < CUBE)
+        return (struct shade){colour & 1 ? 205 : 0, colour & 2 ? 205 : 0, colour & 4 ? 205 : 0};
+    if (colour < GREYS)
+        return (struct shade){steps[cube / 36], steps[cube / 6 % 6], steps[cube % 6]};
+    return (struct shade){grey, grey, grey};
 }
 
 static int nearest(uint16_t style)
 {
-    unsigned red = ((style >> 8) & 0xfu) * 17, green = ((style >> 4) & 0xfu) * 17, blue = (style & 0xfu) * 17;
-    unsigned most = red > green ? red : green, least = red < green ? red : green;
+    struct shade wanted = {((style >> 8) & 0xf) * 17, ((style >> 4) & 0xf) * 17, (style & 0xf) * 17};
+    bool many = palette.colours >= 256;
+    int best = 0, least = INT_MAX;
 
-    most = most > blue ? most : blue;
-    least = least < blue ? least : blue;
-    if (palette.colours < 256)
-        return (red > 100 ? 1 : 0) + (green > 100 ? 2 : 0) + (blue > 100 ? 4 : 0);
-    if (most - least < 12 && most > 8 && most < 238)
-        return GREYS + (int)((most - 8) / 10);
-    return CUBE + 36 * level(red) + 6 * level(green) + level(blue);
+    /* The first sixteen of 256 are the maker's own theme. */
+    for (int colour = many ? CUBE : 0; colour < (many ? 256 : 8); colour++) {
+        struct shade shade = shade_of(colour);
+        int red = shade.red - wanted.red, green = shade.green - wanted.green, blue = shade.blue - wanted.blue;
+        int distance = red * red + green * green + blue * blue;
+
+        if (distance < least) {
+            least = distance;
+            best = colour;
+        }
+    }
+    return best;
 }
 
 static short swatch_pair(uint16_t style)
@@ -86,9 +104,11 @@ void palette_style(uint16_t style, unsigned *attributes, short *pair)
 {
     *attributes = A_NORMAL;
     *pair = 0;
-    if (style & STYLE_SWATCH) {
+    if (style & (STYLE_SWATCH | STYLE_FILL)) {
         if (palette.colours > 0)
             *pair = swatch_pair(style);
+        if (*pair != 0 && style & STYLE_FILL)
+            *attributes = A_REVERSE; /* so that both kinds share one pair a colour */
         return;
     }
     if (style >= STYLE_COUNT)

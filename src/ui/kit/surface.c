@@ -201,9 +201,7 @@ void canvas_cursor(const struct canvas *canvas, int row, int col)
     canvas->surface->cursor_col = canvas->col + col;
 }
 
-/* Bytes of the longest head of text that fits `cols` columns, broken at a space where there is one. *skip: bytes of the
- * space that the break stands for. */
-static size_t line_length(const char *text, int cols, size_t *skip)
+size_t canvas_break(const char *text, int cols, size_t *skip)
 {
     size_t n = strlen(text), at = 0, space = 0;
     int used = 0;
@@ -234,7 +232,7 @@ int canvas_wrapped(const struct canvas *canvas, const char *text)
     int used = 0;
 
     while (*text && used < canvas->rows) {
-        size_t skip, length = line_length(text, canvas->cols, &skip);
+        size_t skip, length = canvas_break(text, canvas->cols, &skip);
 
         used++;
         text += length + skip;
@@ -248,7 +246,7 @@ int canvas_wrap(const struct canvas *canvas, int row, int rows, uint16_t style, 
 
     while (*text && used < rows) {
         char line[PRINT_BYTES];
-        size_t skip, length = line_length(text, canvas->cols, &skip);
+        size_t skip, length = canvas_break(text, canvas->cols, &skip);
 
         if (length >= sizeof line)
             length = sizeof line - 1;

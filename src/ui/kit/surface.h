@@ -23,13 +23,22 @@ enum style {
     STYLE_REMARK,
     STYLE_GOOD,
     STYLE_COUNT,
-    STYLE_SWATCH = 0x1000 /* + 0xRGB, four bits a channel: drawn in the nearest colour the terminal has */
+    STYLE_SWATCH = 0x1000, /* + 0xRGB, four bits a channel: drawn in the nearest colour the terminal has */
+    STYLE_FILL = 0x2000    /* the same, but the cell is filled with it; as plain where the terminal has no colours */
 };
 
 /* Style for text in about that colour, 0xRRGGBB. */
 static inline uint16_t style_swatch(unsigned rgb)
 {
-    return (uint16_t)(0x1000u | ((rgb >> 12) & 0xf00u) | ((rgb >> 8) & 0x0f0u) | ((rgb >> 4) & 0x00fu));
+    unsigned red = rgb >> 16 & 0xffu, green = rgb >> 8 & 0xffu, blue = rgb & 0xffu;
+
+    return (uint16_t)(STYLE_SWATCH | (red + 8) / 17 << 8 | (green + 8) / 17 << 4 | (blue + 8) / 17);
+}
+
+/* Style for blanks that are to show about that colour. */
+static inline uint16_t style_fill(unsigned rgb)
+{
+    return (uint16_t)(STYLE_FILL | (style_swatch(rgb) & 0xfffu));
 }
 
 enum { GLYPH_BYTES = 13 };
@@ -87,6 +96,10 @@ void canvas_clear(const struct canvas *canvas);
 
 /* Shows the terminal's cursor there, if it is inside. */
 void canvas_cursor(const struct canvas *canvas, int row, int col);
+
+/* Bytes of the longest head of a text that fits `cols` columns, broken at a newline, else at a space where there is one. *skip:
+ * bytes of the newline or space that the break stands for. */
+size_t canvas_break(const char *text, int cols, size_t *skip);
 
 /* Rows that canvas_wrap would take for the text, at most those of the canvas. */
 int canvas_wrapped(const struct canvas *canvas, const char *text);

@@ -40,6 +40,14 @@ static void paste_mode(bool on)
     fflush(stdout);
 }
 
+/* Until it has been left once, ncurses writes to the terminal after each move of the cursor; from then on one write takes a whole
+ * refresh. Nothing is on the screen yet. */
+static void leave_once(void)
+{
+    endwin();
+    refresh();
+}
+
 static void take_over(void)
 {
     cbreak();
@@ -69,6 +77,7 @@ enum lw_status term_start(const struct term_options *options, struct lw_error *e
     set_escdelay(ESCAPE_MS);
     term.utf8 = strcmp(nl_langinfo(CODESET), "UTF-8") == 0;
     term.whole = true;
+    leave_once();
     take_over();
     palette_start(options->colour);
     crash_guard();

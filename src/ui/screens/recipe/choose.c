@@ -2,11 +2,15 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/number.h"
 #include "base/text.h"
 #include "ui/kit/picker.h"
 #include "ui/screens/recipe/state.h"
 #include "ui/screens/show.h"
+#include "work/look.h"
 #include "work/catalogue.h"
+
+enum { SWATCH_WIDTH = 6 };
 
 struct choice_of {
     struct recipe_screen *screen;
@@ -194,6 +198,40 @@ static double alkali_g(const struct plan *plan)
     return plan->alkali[ALKALI_NAOH].alkali.exact_g + plan->alkali[ALKALI_KOH].alkali.exact_g;
 }
 
+static void paint_swatches(const struct canvas *pane, int row, const struct plan_colour *colour)
+{
+    bool shifts = colour->fresh_rgb != colour->cured_rgb;
+
+    if (!colour->known)
+        return;
+    canvas_fill(pane, row, 0, SWATCH_WIDTH, style_fill(colour->fresh_rgb), " ");
+    if (shifts)
+        canvas_fill(pane, row, SWATCH_WIDTH + 1, SWATCH_WIDTH, style_fill(colour->cured_rgb), " ");
+}
+
+/* How the portion would look with the colourant under the cursor, which the document shown has in it. */
+static void about_colourant(const struct choice_of *choice, const struct canvas *pane)
+{
+    const struct plan_document *document = editor_document(choice->screen->editor);
+    const struct recipe_portion *asked = &document->input->recipe->portion[choice->index];
+    int sub = choice->act == ACT_PICK ? choice->sub : asked->colourants - 1, row = 2;
+    const struct colourant_fact *fact = document->input->facts->colourant[choice->index][sub];
+    char words[PIECE_BYTES], media[SHOW_BYTES], from[NUMBER_BYTES], to[NUMBER_BYTES];
+
+    look_of_portion(document->input, document->plan, choice->index, words, sizeof words);
+    canvas_print(pane, 0, 0, STYLE_TITLE, "%s would look about so", asked->name);
+    paint_swatches(pane, 1, &document->plan->portion[choice->index].colour);
+    row += canvas_wrap(pane, row, pane->rows - row, STYLE_PLAIN, words);
+    text_copy(media, sizeof media, fact->dispersion);
+    for (char *bar = strchr(media, '|'); bar; bar = strchr(bar, '|'))
+        *bar = '/';
+    number_write_short(from, fact->dose_lo, 2);
+    number_write_short(to, fact->dose_hi, 2);
+    if (fact->dose_hi > 0)
+        canvas_print(pane, row++, 0, STYLE_PLAIN, "usual %s to %s g/kg of oils, in %s", from, to, media);
+    canvas_wrap(pane, row, pane->rows - row, STYLE_PLAIN, fact->behaviour_note);
+}
+
 /* What adding or changing to the one under the cursor would do here. */
 static void about(void *context, int index, const struct canvas *pane)
 {
@@ -207,6 +245,11 @@ static void about(void *context, int index, const struct canvas *pane)
 
     if (n == 0 || editor_preview(editor, changes, n, &error) != LW_OK) {
         canvas_wrap(pane, 0, pane->rows, STYLE_PLAIN, n == 0 ? "No more colourants fit in this portion." : error.text);
+        return;
+    }
+    if (choice->colourant) {
+        about_colourant(choice, pane);
+        editor_preview_end(editor);
         return;
     }
     then = editor_document(editor)->plan;
@@ -233,8 +276,11 @@ static void taken(void *context, int index)
 
     if (n == 0)
         desk_say(choice->screen->desk, STYLE_PLAIN, "A portion has at most %d colourants.", PORTION_COLOURANTS);
-    else if (state_apply(choice->screen, changes, n) && choice->act == ACT_ADD)
-        state_go(choice->screen, choice->part, choice->index, 0);
+    else if (state_apply(choice->screen, changes, n)) {
+        if (choice->act == ACT_ADD)
+            state_go(choice->screen, choice->part, choice->index, 0);
+        state_say_look(choice->screen);
+    }
 }
 
 /* What was typed becomes an oil of its own, known by its saponification value alone, which the maker types next. */

@@ -52,11 +52,12 @@ void page_pick(struct piece *piece, enum piece_act act, enum change_part part, i
 }
 
 void page_build(struct page *page, const struct plan_document *document, const struct settings *settings,
-                const int width[REGIONS])
+                const int width[REGIONS], bool tall)
 {
     memset(page->lines, 0, sizeof page->lines);
     page->document = document;
     page->settings = settings;
+    page->tall = tall;
     page_oils(page, width[REGION_OILS]);
     page_lye(page, width[REGION_LYE]);
     page_portions(page, width[REGION_PORTIONS]);

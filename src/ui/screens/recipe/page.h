@@ -13,16 +13,17 @@ enum region { REGION_OILS, REGION_LYE, REGION_PORTIONS, REGIONS };
 
 /* What Enter does on a piece. */
 enum piece_act {
-    ACT_NONE, /* only shown */
-    ACT_EDIT, /* opens its cell in place */
-    ACT_PICK, /* names something: opens the picker for another */
-    ACT_ADD,  /* adds one to its list, by the picker where it has names */
-    ACT_CYCLE /* goes to the next of a few values */
+    ACT_NONE,  /* only shown */
+    ACT_EDIT,  /* opens its cell in place */
+    ACT_PICK,  /* names something: opens the picker for another */
+    ACT_ADD,   /* adds one to its list, by the picker where it has names */
+    ACT_CYCLE, /* goes to the next of a few values */
+    ACT_NOTE   /* opens the note */
 };
 
 enum cycle { CYCLE_PURPOSE, CYCLE_SCENTED, CYCLE_TECHNIQUE, CYCLE_PIECE_CLASS };
 
-enum { PIECES_A_LINE = 9, PIECE_BYTES = 72, LINES_A_REGION = 72 };
+enum { PIECES_A_LINE = 9, PIECE_BYTES = 72, LINES_A_REGION = 96 };
 
 struct piece {
     enum piece_act act;
@@ -50,13 +51,14 @@ struct line {
 struct page {
     const struct plan_document *document;
     const struct settings *settings;
+    bool tall; /* rows enough for what can also be said elsewhere: looks in words, all rows of a note */
     int lines[REGIONS];
     struct line line[REGIONS][LINES_A_REGION];
 };
 
 /* Widths of the regions in columns. */
 void page_build(struct page *page, const struct plan_document *document, const struct settings *settings,
-                const int width[REGIONS]);
+                const int width[REGIONS], bool tall);
 
 /* For page_*.c: an empty line at the end of a region (the last one again where there is no room), and a piece on it. */
 struct line *page_line(struct page *page, enum region region);
@@ -74,5 +76,6 @@ void page_pick(struct piece *piece, enum piece_act act, enum change_part part, i
 void page_oils(struct page *page, int width);
 void page_lye(struct page *page, int width);
 void page_portions(struct page *page, int width);
+void page_note(struct page *page); /* in the region of the portions */
 
 #endif

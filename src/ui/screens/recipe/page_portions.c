@@ -7,14 +7,23 @@
 #include "ui/kit/surface.h"
 #include "ui/screens/recipe/page.h"
 #include "ui/screens/show.h"
+#include "work/look.h"
 
 /* Columns at a width of 80; what is over goes to the names. */
 struct columns {
-    int name, amount, batter, unit, colour, dose, scented, use;
+    int name, amount, batter, unit, swatch, colour, dose, scented, use;
     int name_width, colour_width;
 };
 
-enum { AMOUNT_WIDTH = 9, BATTER_WIDTH = 8, DOSE_WIDTH = 8, SCENT_WIDTH = 5, USE_WIDTH = 5 };
+enum {
+    AMOUNT_WIDTH = 9,
+    BATTER_WIDTH = 8,
+    DOSE_WIDTH = 8,
+    SCENT_WIDTH = 5,
+    USE_WIDTH = 5,
+    SWATCH_WIDTH = 2,
+    LOOK_COL = 2
+};
 
 static struct columns columns_of(int width)
 {
@@ -22,14 +31,15 @@ static struct columns columns_of(int width)
     int over = width > 79 ? (width - 79) / 2 : 0;
 
     at.name = 0;
-    at.name_width = 13 + over;
+    at.name_width = 12 + over;
     at.amount = at.name_width + 1;
     at.batter = at.amount + AMOUNT_WIDTH + 1;
     at.unit = at.batter + BATTER_WIDTH + 1;
-    at.colour = at.unit + 3;
+    at.swatch = at.unit + 3;
+    at.colour = at.swatch + SWATCH_WIDTH + 1;
     at.use = width - USE_WIDTH;
     at.scented = at.use - SCENT_WIDTH - 1;
-    at.dose = at.scented - DOSE_WIDTH - 3;
+    at.dose = at.scented - DOSE_WIDTH - 1;
     at.colour_width = at.dose - at.colour - 1;
     return at;
 }
@@ -41,7 +51,8 @@ static void heading(struct page *page, const struct columns *at)
     page_piece(line, at->name, at->name_width, "Portions")->style = STYLE_TITLE;
     page_piece(line, at->amount, AMOUNT_WIDTH, "asked")->right = true;
     page_piece(line, at->batter, BATTER_WIDTH, "batter")->right = true;
-    page_piece(line, at->colour, at->colour_width, "colour");
+    page_piece(line, at->swatch, SWATCH_WIDTH + 1 + at->colour_width, "colour");
+    page_piece(line, at->dose, DOSE_WIDTH, "%s", show_unit(page->settings))->right = true;
     page_piece(line, at->scented, SCENT_WIDTH, "scent");
     page_piece(line, at->use, USE_WIDTH, "use");
 }
@@ -79,7 +90,6 @@ static void colour(struct page *page, struct line *line, const struct columns *a
     piece = page_piece(line, at->dose, DOSE_WIDTH, "%s", dose);
     piece->right = true;
     page_edit(piece, CELL_COLOUR_DOSE, index, sub);
-    page_piece(line, at->dose + DOSE_WIDTH + 1, 2, "%s", show_unit(page->settings));
 }
 
 static void more_colours(struct page *page, const struct columns *at, int index)
@@ -114,6 +124,37 @@ static void pieces(struct page *page, int index, const struct plan_pieces *plann
     page_piece(line, 28, 50, "pipe %d; about %s good; %s times in 100 enough", planned->to_pipe, good, chance);
 }
 
+/* Blank where the colour is not known, but there: the cursor counts pieces, and typing a dose may make a colour known. */
+static void swatch(struct line *line, int col, bool known, unsigned rgb)
+{
+    struct piece *piece = page_piece(line, col, SWATCH_WIDTH, "%s", "");
+
+    if (known)
+        piece->style = style_fill(rgb);
+}
+
+static void look_words(struct page *page, struct line *line, int col, int i)
+{
+    char words[PIECE_BYTES];
+
+    look_of_portion(page->document->input, page->document->plan, i, words, sizeof words);
+    page_piece(line, col, (int)strlen(words), "%s", words);
+}
+
+/* How a coloured portion looks takes a line of its own where there is room; else it is said when the cursor comes to it. */
+static void look(struct page *page, int i)
+{
+    const struct plan_colour *colour = &page->document->plan->portion[i].colour;
+    struct line *line;
+
+    if (!page->tall)
+        return;
+    line = page_line(page, REGION_PORTIONS);
+    if (colour->known && colour->fresh_rgb != colour->cured_rgb)
+        swatch(line, LOOK_COL, true, colour->fresh_rgb);
+    look_words(page, line, LOOK_COL + SWATCH_WIDTH + 1, i);
+}
+
 static void portion(struct page *page, const struct columns *at, int i)
 {
     const struct recipe *recipe = page->document->input->recipe;
@@ -127,8 +168,11 @@ static void portion(struct page *page, const struct columns *at, int i)
     show_mass(mass, planned->batter_ug, planned->division_ug, page->settings);
     page_piece(line, at->batter, BATTER_WIDTH, "%s", mass)->right = true;
     page_piece(line, at->unit, 2, "%s", show_unit(page->settings));
-    if (!asked)
+    swatch(line, at->swatch, planned->colour.known, planned->colour.cured_rgb);
+    if (!asked) {
+        look_words(page, line, at->colour, i);
         return;
+    }
     line->part = CHANGE_PORTION;
     line->index = i;
     line->removable = true;
@@ -139,11 +183,15 @@ static void portion(struct page *page, const struct columns *at, int i)
     page_edit(piece, CELL_PORTION_AMOUNT, i, 0);
     if (asked->colourants > 0)
         colour(page, line, at, i, 0);
-    else
+    else {
         page_pick(page_piece(line, at->colour, 8, "+ colour"), ACT_ADD, CHANGE_PORTION, i, 0);
+        look_words(page, line, at->colour + 9, i);
+    }
     cycle(page_piece(line, at->scented, SCENT_WIDTH, "%s", asked->scented ? "yes" : "no"), CYCLE_SCENTED, i);
     cycle(page_piece(line, at->use, USE_WIDTH, "%s", name_of_technique(asked->technique)), CYCLE_TECHNIQUE, i);
     more_colours(page, at, i);
+    if (asked->colourants > 0)
+        look(page, i);
     if (planned->has_pieces)
         pieces(page, i, &planned->pieces);
 }
@@ -207,6 +255,7 @@ void page_portions(struct page *page, int width)
     residue(page, &at);
     for (int i = 0; i < recipe->fragrances; i++)
         fragrance(page, &at, i, width);
+    page_note(page);
     add_line(page, CHANGE_PORTION, recipe->portions, "+ portion");
     add_line(page, CHANGE_FRAGRANCE, recipe->fragrances, "+ fragrance");
 }

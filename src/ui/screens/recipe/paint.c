@@ -16,6 +16,7 @@ enum {
     LEAST_LOWER = 6,
     FINDING_ROWS = 2,
     WIDE_FROM = 112,
+    TALL_FROM = 30,
     SIDE = 46
 };
 
@@ -162,15 +163,12 @@ static void paint_ingredients(struct recipe_screen *screen, const struct canvas 
     strip_paint(canvas, row, mass_g(plan->batter_ug), parts, 4);
 }
 
-/* The colour of a portion is that of its first colourant, cured, near the middle dose. */
-static uint16_t swatch(const struct plan_document *document, int index)
+/* A plain portion is drawn in the terminal's own colour: cream would not be seen on a pale one. */
+static uint16_t swatch(const struct plan_document *document, const struct plan_portion *portion)
 {
-    const struct recipe *recipe = document->input->recipe;
-    const struct colourant_fact *colourant = index >= 0 && recipe->portion[index].colourants > 0
-                                                 ? document->input->facts->colourant[index][0]
-                                                 : NULL;
+    bool coloured = portion->source >= 0 && document->input->recipe->portion[portion->source].colourants > 0;
 
-    return colourant ? style_swatch(colourant->swatch_rgb) : STYLE_PLAIN;
+    return coloured && portion->colour.known ? style_swatch(portion->colour.cured_rgb) : STYLE_PLAIN;
 }
 
 static void paint_split(struct recipe_screen *screen, const struct canvas *canvas, int row)
@@ -186,7 +184,7 @@ static void paint_split(struct recipe_screen *screen, const struct canvas *canva
         parts[count++] = (struct strip_part){source >= 0 ? document->input->recipe->portion[source].name
                                              : document->input->recipe->portions > 0 ? "leftover"
                                                                                      : "batter",
-                                             mass_g(plan->portion[i].batter_ug), swatch(document, source)};
+                                             mass_g(plan->portion[i].batter_ug), swatch(document, &plan->portion[i])};
     }
     parts[count++] = (struct strip_part){"", mass_g(plan->residue_ug), STYLE_PLAIN};
     strip_paint(canvas, row, mass_g(plan->batter_ug), parts, count);
@@ -263,6 +261,7 @@ void paint_recipe(void *state, const struct canvas *body)
     screen->width[REGION_LYE] = LYE_WIDTH - 1;
     screen->width[REGION_OILS] = cols - LYE_WIDTH - 3;
     screen->width[REGION_PORTIONS] = cols - 1;
+    screen->tall = body->rows >= TALL_FROM;
     state_page(screen);
     share_rows(screen, body->rows, &upper, &lower, &below);
     part = canvas_part(body, 0, 0, upper, cols - LYE_WIDTH - 1);

@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "ui/screens/recipe/recipe.h"
 #include "ui/screens/recipe/state.h"
+#include "work/look.h"
 
 struct line *state_line(struct recipe_screen *screen)
 {
@@ -24,7 +25,7 @@ struct piece *state_piece(struct recipe_screen *screen)
 struct cell_context state_context(const struct recipe_screen *screen)
 {
     return (struct cell_context){.recipe = editor_recipe(screen->editor),
-                                 .plan = screen->page.document->plan,
+                                 .plan = editor_plan(screen->editor),
                                  .settings = workshop_settings(screen->workshop),
                                  .follow = screen->follow,
                                  .makes_up = screen->makes_up};
@@ -53,8 +54,25 @@ static void keep_spot(struct recipe_screen *screen)
 
 void state_page(struct recipe_screen *screen)
 {
-    page_build(&screen->page, editor_document(screen->editor), workshop_settings(screen->workshop), screen->width);
+    page_build(&screen->page, editor_document(screen->editor), workshop_settings(screen->workshop), screen->width,
+               screen->tall);
     keep_spot(screen);
+}
+
+void state_say_look(struct recipe_screen *screen)
+{
+    const struct plan_document *document = screen->page.document;
+    const struct line *line = state_line(screen);
+    const struct recipe_portion *portion;
+    char words[PIECE_BYTES];
+
+    if (screen->tall || !line || !line->removable || line->part != CHANGE_PORTION)
+        return;
+    portion = &document->input->recipe->portion[line->index];
+    if (portion->colourants == 0)
+        return;
+    look_of_portion(document->input, document->plan, line->index, words, sizeof words);
+    desk_say(screen->desk, STYLE_PLAIN, "%s: %s", portion->name, words);
 }
 
 void state_go(struct recipe_screen *screen, enum change_part part, int index, int sub)
@@ -113,8 +131,10 @@ static bool take_key(void *state, const struct key *key)
         return edit_key(screen, key);
     if (key->code == KEY_CLICK)
         return move_to(screen, key->row - 1, key->col);
-    if (move_key(screen, key))
+    if (move_key(screen, key)) {
+        state_say_look(screen);
         return true;
+    }
     piece = state_piece(screen);
     /* A digit on a number starts editing it. */
     if (piece && piece->act == ACT_EDIT && key->code == KEY_CHARACTER && !key->alt &&
@@ -137,6 +157,8 @@ static void enter(void *state, const struct key *key)
         edit_begin(screen, NULL);
     else if (piece->act == ACT_CYCLE)
         choose_cycle(screen, piece);
+    else if (piece->act == ACT_NOTE)
+        note_open(screen);
     else
         choose_for_piece(screen, piece);
 }
@@ -313,6 +335,12 @@ static void rename_recipe(void *state, const struct key *key)
     edit_ask(state, (struct cell){CELL_NAME, 0, 0});
 }
 
+static void note(void *state, const struct key *key)
+{
+    (void)key;
+    note_open(state);
+}
+
 static void keep(void *state, const struct key *key)
 {
     struct recipe_screen *screen = state;
@@ -358,6 +386,7 @@ static const struct action usual_actions[] = {
     {"k", "keep", "Keeps the recipe as it is now as a numbered revision.", keep, NULL},
     {"s", NULL, "Sets the supplier's saponification value of the oil of this line.", saponification, no_oil},
     {"l", NULL, "Sets the limit of the supplier's certificate of the fragrance of this line.", limit, no_fragrance},
+    {"n", "note", "Writes a note beside the recipe, of several lines.", note, NULL},
     {"N", NULL, "Renames the recipe.", rename_recipe, NULL},
     {"r", NULL, "Lists the revisions and compares them.", revisions, NULL},
     {"Esc q", "back", "Goes back to the list; everything is saved already.", back, NULL},
@@ -433,6 +462,7 @@ enum lw_status recipe_screen_open(struct desk *desk, struct workshop *workshop, 
     screen->desk = desk;
     screen->workshop = workshop;
     screen->spot = (struct spot){REGION_OILS, 1, 0};
+    state_page(screen); /* for keys that come before the first frame */
     desk_push(desk, &ops, screen);
     return LW_OK;
 }

@@ -2,20 +2,25 @@
 #ifndef SCREENS_RECIPE_STATE_H
 #define SCREENS_RECIPE_STATE_H
 
+#include "ui/kit/ask.h"
 #include "ui/kit/desk.h"
 #include "ui/kit/field.h"
 #include "ui/screens/recipe/page.h"
+#include "ui/screens/show.h"
 #include "work/editor.h"
+#include "work/sizing.h"
 #include "work/workshop.h"
 
 struct recipe_screen;
 
 /* The size dialog while it is open. */
-enum size_way { WAY_OILS, WAY_BATTER, WAY_BOX, WAY_PIECES, WAY_ONE_OIL, WAY_WHOLE_LESS, WAY_WHOLE_MORE, WAYS };
+enum { SIZE_LINE_BYTES = 2 * SHOW_BYTES };
 struct sizing {
     struct recipe_screen *screen;
     enum size_way way;
-    int oil; /* WAY_ONE_OIL */
+    int oil; /* under the cursor, for WAY_ONE_OIL */
+    struct choice choices[WAYS];
+    char line[WAYS][SIZE_LINE_BYTES];
 };
 
 /* A line of a region and a piece of that line. */
@@ -30,6 +35,7 @@ struct recipe_screen {
     struct editor *editor;
     struct page page;
     int width[REGIONS], rows[REGIONS], top[REGIONS]; /* as last painted */
+    bool tall;                                       /* likewise */
     int portions_row;                                /* of the body, where the portions begin */
     struct spot spot;
     bool editing;
@@ -50,6 +56,9 @@ struct line *state_line(struct recipe_screen *screen);
 
 /* Puts the cursor on the number that belongs to an element, as far as the page shows it. */
 void state_go(struct recipe_screen *screen, enum change_part part, int index, int sub);
+
+/* Says how the portion under the cursor looks, if it is coloured and its line does not. */
+void state_say_look(struct recipe_screen *screen);
 
 struct cell_context state_context(const struct recipe_screen *screen);
 
@@ -77,6 +86,9 @@ void choose_cycle(struct recipe_screen *screen, const struct piece *piece);
 
 /* size.c */
 void size_open(struct recipe_screen *screen);
+
+/* note.c */
+void note_open(struct recipe_screen *screen);
 
 /* findings.c */
 void findings_open(struct recipe_screen *screen);

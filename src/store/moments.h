@@ -1,0 +1,11 @@
+/* moments.h - moves everything in a store in time: records that were made ready for one day are opened on another. */
+#ifndef STORE_MOMENTS_H
+#define STORE_MOMENTS_H
+
+#include "store/inside.h"
+
+/* Adds `seconds` to every moment, those of sealed revisions too: for a store that is only just being made of an image, before anybody
+ * works on it. All or nothing. */
+enum lw_status moments_shift(struct store *store, int64_t seconds, struct lw_error *error);
+
+#endif

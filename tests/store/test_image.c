@@ -1,0 +1,242 @@
+/* A store that begins as a copy of an image, with its moments moved to another day. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include <sqlite3.h>
+
+#include "lyeway/facts.h"
+#include "store/batches.h"
+#include "store/inside.h"
+#include "store/named.h"
+#include "store/shelf.h"
+
+enum { SQL_BYTES = 512, SHIFT_S = 37 * 86400 };
+
+/* A batch that is finished, with a leftover to be used by 1710000000. */
+static void make_batch(struct store *store, int64_t recipe_id, const struct lw_now *now)
+{
+    struct batch_head head = {
+        .number = "24-001", .recipe_id = recipe_id, .revision = 1, .started_s = now->utc_s, .offset_s = 3600};
+    const struct batch_event events[] = {
+        {.id = 1, .at_s = now->utc_s + 60, .kind = EVENT_LEFTOVER, .mass_ug = 1, .number = {1710000000, 0}},
+        {.id = 2, .at_s = now->utc_s + 90, .kind = EVENT_FINISHED}};
+    struct lw_error error = {""};
+
+    if (batches_create(store, &head, 1, "{}", "", NULL, 0, &error) != LW_OK ||
+        batches_append(store, head.id, NULL, 0, events, 2, &error) != LW_OK)
+        fail_msg("%s", error.text);
+}
+
+/* An image with something in every table that has a moment. */
+static char *make_image(struct scratch *scratch, size_t *n)
+{
+    struct lw_error error = {""};
+    struct store *store;
+    size_t rows;
+    int64_t id;
+    int number;
+
+    free(make_store(scratch, n));
+    store = scratch_open(scratch);
+    assert_int_equal(recipes_find(store, NULL, "Hedge Rose", &id, &error), LW_OK);
+    assert_int_equal(recipes_seal(store, id, &scratch->now, &number, &error), LW_OK);
+    make_batch(store, id, &scratch->now);
+    if (shelf_put_oil(store, &facts_oils(&rows)[0], &scratch->now, &error) != LW_OK)
+        fail_msg("%s", error.text);
+    scratch_close(store);
+    return scratch_read(scratch->path, n);
+}
+
+static struct store *open_made(struct scratch *scratch, const char *path, const char *image, size_t n)
+{
+    struct store_options options = scratch_options(scratch, STORE_CREATE);
+    struct lw_error error = {""};
+    struct store *store;
+
+    options.image = (const unsigned char *)image;
+    options.image_bytes = n;
+    options.image_shift_s = SHIFT_S;
+    if (store_open(path, &options, &store, &error) != LW_OK)
+        fail_msg("%s", error.text);
+    return store;
+}
+
+static sqlite3_int64 one_number(sqlite3 *db, const char *sql)
+{
+    sqlite3_stmt *statement;
+    sqlite3_int64 number;
+
+    assert_int_equal(sqlite3_prepare_v2(db, sql, -1, &statement, NULL), SQLITE_OK);
+    assert_int_equal(sqlite3_step(statement), SQLITE_ROW);
+    number = sqlite3_column_int64(statement, 0);
+    sqlite3_finalize(statement);
+    return number;
+}
+
+/* One column in both stores: so many moments, all of them moved; or none that differs. */
+static void compare_column(sqlite3 *db, const char *table, const char *column)
+{
+    /* The number of an event is a moment or none by its kind: the next test. */
+    bool number = strcmp(table, "batch_event") == 0 && strcmp(column, "number_1") == 0;
+    bool moment = strlen(column) > 2 && strcmp(column + strlen(column) - 2, "_s") == 0;
+    char sql[SQL_BYTES];
+    sqlite3_int64 rows, moved;
+
+    snprintf(sql, sizeof sql, "SELECT count(\"%s\") FROM main.\"%s\"", column, table);
+    rows = one_number(db, sql);
+    if (number)
+        return;
+    if (!moment) {
+        snprintf(sql, sizeof sql,
+                 "SELECT count(*) FROM (SELECT \"%s\" FROM main.\"%s\" EXCEPT SELECT \"%s\" FROM made.\"%s\")", column,
+                 table, column, table);
+        assert_int_equal(one_number(db, sql), 0);
+        return;
+    }
+    snprintf(sql, sizeof sql,
+             "SELECT (SELECT total(\"%s\") FROM made.\"%s\") - (SELECT total(\"%s\") FROM main.\"%s\")", column, table,
+             column, table);
+    moved = one_number(db, sql);
+    if (rows == 0 || moved != rows * SHIFT_S)
+        fail_msg("%s.%s: %lld moments, moved by %lld s in all", table, column, (long long)rows, (long long)moved);
+}
+
+static int compare_tables(sqlite3 *db)
+{
+    sqlite3_stmt *statement;
+    int columns = 0;
+
+    assert_int_equal(sqlite3_prepare_v2(db,
+                                        "SELECT t.name, c.name FROM sqlite_schema AS t, pragma_table_info(t.name) AS c"
+                                        " WHERE t.type = 'table'",
+                                        -1, &statement, NULL),
+                     SQLITE_OK);
+    while (sqlite3_step(statement) == SQLITE_ROW) {
+        compare_column(db, (const char *)sqlite3_column_text(statement, 0),
+                       (const char *)sqlite3_column_text(statement, 1));
+        columns++;
+    }
+    sqlite3_finalize(statement);
+    return columns;
+}
+
+/* By the names of the columns, so that a table that is added and forgotten is found. */
+static void every_moment_is_moved_and_nothing_else(void **state)
+{
+    struct scratch *scratch = *state;
+    char made[SCRATCH_PATH_BYTES], sql[SQL_BYTES];
+    size_t n;
+    char *image = make_image(scratch, &n);
+    sqlite3 *db;
+
+    path_of(made, scratch, ".made");
+    scratch_close(open_made(scratch, made, image, n));
+    assert_int_equal(sqlite3_open(scratch->path, &db), SQLITE_OK);
+    snprintf(sql, sizeof sql, "ATTACH '%s' AS made", made);
+    assert_int_equal(sqlite3_exec(db, sql, NULL, NULL, NULL), SQLITE_OK);
+    assert_true(compare_tables(db) > 100);
+    sqlite3_close(db);
+    free(image);
+}
+
+static bool check_event(void *context, const struct batch_event *event)
+{
+    ++*(int *)context;
+    assert_true(event->number[0] == (event->kind == EVENT_LEFTOVER ? 1710000000.0 + SHIFT_S : 0));
+    return true;
+}
+
+static void the_day_by_which_a_leftover_is_to_be_used_moves_with_it(void **state)
+{
+    struct scratch *scratch = *state;
+    char made[SCRATCH_PATH_BYTES];
+    size_t n;
+    char *image = make_image(scratch, &n);
+    struct lw_error error = {""};
+    struct store *store;
+    int events = 0;
+
+    path_of(made, scratch, ".made");
+    store = open_made(scratch, made, image, n);
+    assert_int_equal(batches_events(store, 1, 0, check_event, &events, &error), LW_OK);
+    assert_int_equal(events, 2);
+    scratch_verify(store);
+    assert_int_not_equal(store_run(store, "UPDATE batch_event SET at_s = 1", &error), LW_OK);
+    scratch_close(store);
+    free(image);
+}
+
+static void what_was_sealed_is_sealed_again_after_it_was_moved(void **state)
+{
+    struct scratch *scratch = *state;
+    struct store_options options = scratch_options(scratch, STORE_IMAGE);
+    struct lw_error error = {""};
+    size_t n;
+    char *image = make_image(scratch, &n);
+    struct store *store;
+
+    options.image = (const unsigned char *)image;
+    options.image_bytes = n;
+    options.image_shift_s = SHIFT_S;
+    assert_int_equal(store_open("", &options, &store, &error), LW_OK);
+    assert_int_equal(store_run(store, "UPDATE revision SET name = 'x' WHERE number IS NULL", &error), LW_OK);
+    assert_int_not_equal(store_run(store, "UPDATE revision SET name = 'x' WHERE number = 1", &error), LW_OK);
+    scratch_close(store);
+    free(image);
+}
+
+static void a_file_is_made_of_the_image_once_and_is_the_makers_from_then_on(void **state)
+{
+    struct scratch *scratch = *state;
+    char made[SCRATCH_PATH_BYTES];
+    size_t n;
+    char *image = make_image(scratch, &n);
+    struct store *store;
+
+    snprintf(made, sizeof made, "%.180s/folder/made", scratch->folder);
+    store = open_made(scratch, made, image, n);
+    assert_true(has_recipe(store, "Hedge Rose"));
+    add_recipe(store, scratch, "mine");
+    scratch_verify(store);
+    scratch_close(store);
+    store = open_made(scratch, made, image, n);
+    assert_true(has_recipe(store, "mine"));
+    scratch_close(store);
+    free(image);
+}
+
+static void a_damaged_image_makes_no_file(void **state)
+{
+    struct scratch *scratch = *state;
+    struct store_options options = scratch_options(scratch, STORE_CREATE);
+    struct lw_error error = {""};
+    struct store *store;
+
+    options.image = (const unsigned char *)"nonsense";
+    options.image_bytes = strlen("nonsense");
+    assert_int_equal(store_open(scratch->path, &options, &store, &error), LW_CORRUPT);
+    assert_null(store);
+    assert_int_equal(scratch_files(scratch), 0);
+}
+
+#define TEST(name) cmocka_unit_test_setup_teardown(name, scratch_setup, scratch_teardown)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        TEST(every_moment_is_moved_and_nothing_else),
+        TEST(the_day_by_which_a_leftover_is_to_be_used_moves_with_it),
+        TEST(what_was_sealed_is_sealed_again_after_it_was_moved),
+        TEST(a_file_is_made_of_the_image_once_and_is_the_makers_from_then_on),
+        TEST(a_damaged_image_makes_no_file),
+    };
+
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
