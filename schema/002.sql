@@ -2,10 +2,10 @@
 --
 -- A record only grows: triggers refuse what would change or take out a row, whoever writes, and a row that does not come next.
 -- The checks before an insert are against REPLACE too, which deletes unasked. Masses are whole micrograms, moments UTC seconds,
--- enumerations words, by include/lyeway/batch.h, where the meaning of each column stands; a number that was not taken is NULL.
+-- utc_offset seconds of local time from it, enumerations words, by include/lyeway/batch.h, where the meaning of each column stands;
+-- a number that was not taken is NULL.
 
 -- finished_s and set_aside say what the events say (view batch_said), so that a list need not read them: 0 while it is neither.
--- utc_offset is that of the maker's clock when it was started, in seconds.
 CREATE TABLE batch (
     id         INTEGER PRIMARY KEY,
     uuid       BLOB    NOT NULL UNIQUE CHECK (length(uuid) = 16),
@@ -14,7 +14,7 @@ CREATE TABLE batch (
     recipe_id  INTEGER NOT NULL,
     revision   INTEGER NOT NULL CHECK (revision BETWEEN 1 AND 1000000),
     started_s  INTEGER NOT NULL CHECK (started_s BETWEEN 0 AND 253402300799),
-    utc_offset INTEGER NOT NULL CHECK (utc_offset BETWEEN -86400 AND 86400),
+    utc_offset   INTEGER NOT NULL CHECK (utc_offset BETWEEN -86400 AND 86400),
     oils_ug    INTEGER NOT NULL CHECK (oils_ug BETWEEN 0 AND 1000000000000),
     finished_s INTEGER NOT NULL DEFAULT 0 CHECK (finished_s BETWEEN 0 AND 253402300799),
     set_aside  INTEGER NOT NULL DEFAULT 0 CHECK (set_aside IN (0, 1)),
@@ -42,7 +42,7 @@ CREATE TABLE batch_frozen (
 
 CREATE TABLE batch_step (
     batch_id   INTEGER NOT NULL REFERENCES batch (id),
-    id         INTEGER NOT NULL CHECK (id BETWEEN 1 AND 256),
+    id         INTEGER NOT NULL CHECK (id BETWEEN 1 AND 768),
     kind       TEXT    NOT NULL CHECK (kind IN (
                    'lay out', 'weigh', 'disperse', 'dissolve', 'cool', 'melt', 'keep back', 'jug check', 'combine', 'emulsify',
                    'pour out', 'stays', 'colour', 'scent', 'stand', 'fill bags', 'pipe', 'pour', 'chill', 'recount', 'place',
@@ -63,6 +63,7 @@ CREATE TABLE batch_step (
                      WHEN 'fragrance' THEN part_index BETWEEN 0 AND 7
                      WHEN 'portion' THEN part_index BETWEEN -1 AND 16 -- -1: one that the recipe does not name
                      WHEN 'colourant' THEN part_index BETWEEN 0 AND 15 AND part_sub BETWEEN 0 AND 7
+                     WHEN 'carrier' THEN part_index BETWEEN 0 AND 15 AND part_sub BETWEEN 0 AND 7
                      ELSE part IN ('batter', 'water') AND part_index = 0 END),
     CHECK (part_sub BETWEEN -1 AND 17)
 ) STRICT, WITHOUT ROWID;
@@ -72,7 +73,7 @@ CREATE TABLE batch_event (
     id         INTEGER NOT NULL CHECK (id BETWEEN 1 AND 1000000),
     at_s       INTEGER NOT NULL CHECK (at_s BETWEEN 0 AND 253402300799),
     kind       TEXT    NOT NULL CHECK (kind IN (
-                   'weighed', 'jug', 'done', 'skipped', 'reopened', 'moved', 'combined', 'stage', 'timer', 'timer off',
+                   'weighed', 'lye poured', 'jug', 'done', 'skipped', 'reopened', 'moved', 'combined', 'stage', 'timer', 'timer off',
                    'pieces', 'rejects', 'scraped back', 'left in bag', 'recounted', 'placed', 'leftover', 'going', 'splash',
                    'acknowledged', 'reason', 'note', 'problem', 'answer', 'cut', 'taken back', 'set aside', 'finished')),
     step       INTEGER,
@@ -97,6 +98,7 @@ CREATE TABLE batch_event (
                      WHEN 'fragrance' THEN part_index BETWEEN 0 AND 7
                      WHEN 'portion' THEN part_index BETWEEN -1 AND 16
                      WHEN 'colourant' THEN part_index BETWEEN 0 AND 15 AND part_sub BETWEEN 0 AND 7
+                     WHEN 'carrier' THEN part_index BETWEEN 0 AND 15 AND part_sub BETWEEN 0 AND 7
                      ELSE part IN ('batter', 'water') AND part_index = 0 END),
     CHECK (part_sub BETWEEN -1 AND 17),
     -- What the state of a batch counts or looks up by; a NULL would pass for neither yes nor no.
@@ -104,8 +106,10 @@ CREATE TABLE batch_event (
                 WHEN kind = 'moved' THEN number_1 IS NOT NULL AND number_1 BETWEEN -1e9 AND 1e9
                 WHEN kind = 'stage' THEN number_1 IS NOT NULL AND number_1 IN (0, 1, 2, 3, 4, 5, 6, 7)
                 WHEN kind = 'timer' THEN number_1 IS NOT NULL AND number_2 IS NOT NULL AND number_1 >= 0 AND number_2 >= 0
-                WHEN kind IN ('pieces', 'rejects', 'scraped back', 'placed', 'cut')
-                    THEN number_1 IS NOT NULL AND number_1 BETWEEN 0 AND 100000
+                WHEN kind = 'lye poured' THEN number_1 IS NOT NULL AND number_1 BETWEEN 0 AND 1
+                WHEN kind IN ('pieces', 'rejects', 'scraped back') -- below 0: taken back
+                    THEN number_1 IS NOT NULL AND number_1 BETWEEN -100000 AND 100000
+                WHEN kind IN ('placed', 'cut') THEN number_1 IS NOT NULL AND number_1 BETWEEN 0 AND 100000
                 WHEN kind = 'recounted' THEN number_1 IS NOT NULL AND number_2 IS NOT NULL
                     AND number_1 BETWEEN 0 AND 100000 AND number_2 BETWEEN 0 AND 100000
                 WHEN kind = 'left in bag' THEN number_1 IS NOT NULL AND number_1 IN (0, 1) AND mass_ug >= 0
@@ -117,6 +121,7 @@ CREATE TABLE batch_event (
 -- Small, since few events are of these kinds: what the flags and the safety notes are found by, in one look-up however long the
 -- record is. kind stands in them so that nothing else need be read; without it they are not used.
 CREATE INDEX batch_event_taken_back ON batch_event (batch_id, other, kind) WHERE kind = 'taken back';
+CREATE INDEX batch_event_pieces ON batch_event (kind, text) WHERE kind IN ('recounted', 'placed');
 CREATE INDEX batch_event_finished ON batch_event (batch_id, kind, id, at_s) WHERE kind = 'finished';
 CREATE INDEX batch_event_set_aside ON batch_event (batch_id, kind, id) WHERE kind = 'set aside';
 CREATE INDEX batch_event_acknowledged ON batch_event (at_s) WHERE kind = 'acknowledged';

@@ -15,7 +15,7 @@
 #include "lyeway/recipe.h"
 
 enum {
-    BATCH_STEPS = 256,
+    BATCH_STEPS = 768, /* more than a recipe with all of its lists full asks for */
     BATCH_TIMERS = 16,
     BATCH_KINDS = RECIPE_PORTIONS, /* of pieces, piped and counted apart */
     BATCH_NUMBER_BYTES = 32,
@@ -79,6 +79,7 @@ struct step {
     X(WEIGHED, "weighed")           /* mass_ug of `what` went in (below 0: was taken out); reading_ug on the scale, \
                                        0 if only the mass is known; planned_ug; scale; number[0]: readings it is    \
                                        the difference of, 1 or 2 */                                                 \
+    X(LYE_POURED, "lye poured")     /* only part of the mixed lye goes in: mass_ug; number[0]: its share */          \
     X(JUG, "jug")                   /* reading_ug of the full jug, mass_ug without the vessel */                    \
     X(DONE, "done")                 /* the step is done; number: what it asked for, else 0 */                       \
     X(SKIPPED, "skipped")           /* text: reason, may be "" */                                                   \
@@ -92,9 +93,9 @@ struct step {
     X(REJECTS, "rejects")           /* so many rejects */                                                           \
     X(SCRAPED, "scraped back")      /* so many rejects back into the bag */                                         \
     X(LEFT, "left in bag")          /* mass_ug; number[0]: 1 weighed, 0 estimated */                                \
-    X(RECOUNTED, "recounted")       /* good ones after lifting, rejects in all */                                   \
-    X(PLACED, "placed")             /* pieces; text: number of the batch they are from */                           \
-    X(LEFTOVER, "leftover")         /* mass_ug of portion `what`, use by (UTC s) */                                 \
+    X(RECOUNTED, "recounted")       /* good ones after lifting, rejects in all; text: their kind */                                 \
+    X(PLACED, "placed")             /* so many pieces; text: their batch and kind, "26-001 rosette" */ \
+    X(LEFTOVER, "leftover")         /* mass_ug of portion `what`, days it keeps */                                  \
     X(GOING, "going")               /* the batter is setting: shortest way from here */                             \
     X(SPLASH, "splash")             /* alkali on somebody; first aid was shown */                                   \
     X(ACKNOWLEDGED, "acknowledged") /* the safety notes were read */                                                \
@@ -114,6 +115,10 @@ enum event_kind {
         EVENT_KIND_COUNT
 };
 
+/* `what` of weighings, beside the parts of a recipe: fragrance {PART_FRAGRANCE, fragrance, portion + 1}, sub 0 for the whole
+ * batter; colourant {PART_COLOURANT, portion, colourant}; carrier the same with PART_CARRIER; a portion out of the jug
+ * {PART_PORTION, portion}; alkali with sub 1: lye solution added to put right; {PART_OIL, oil, 1}: oil kept back for
+ * carriers, below 0. */
 struct batch_event {
     int64_t id;   /* unique in the batch, from 1, rising in time */
     int64_t at_s; /* UTC */
@@ -124,6 +129,7 @@ struct batch_event {
     int scale; /* index in plan.scale; -1: none */
     double number[2];
     int64_t other; /* id of another event; 0: none */
+    bool taken_back; /* a later event takes it back; not a part of the record, work fills it in */
     char text[EVENT_TEXT_BYTES];
 };
 
@@ -152,22 +158,23 @@ enum batch_phase {
     PHASE_SPLIT      /* split, coloured, scented, thicker, or poured */
 };
 
-/* What was really put in, in place of what the plan asks. Only what has been weighed counts; `has` says which. */
+/* What was really put in, in place of what the plan asks. Only what has been weighed counts; `has` says which. What is known
+ * to be forgotten has a charge of 0. */
 struct charge {
     bool has;
     int64_t mass_ug;
     int64_t half_ug; /* by which the mass may be off from the reading alone: half a division, a whole one for a
-                        difference of two readings, summed over its weighings */
-    int scale;       /* that it was weighed on last; index in plan.scale */
+                        difference of two readings, summed over its weighings; 0: half a division */
+    int scale;       /* that it was weighed on last; index in plan.scale, -1: the one planned */
 };
 struct charges {
     struct charge oil[RECIPE_OILS];
     struct charge alkali[ALKALIS]; /* dry alkali, or its ready-made solution where the plan has one */
-    struct charge added_lye[ALKALIS]; /* lye solution to put right, of the batch's own strength; mass of the solution */
+    struct charge added_lye[ALKALIS]; /* lye solution to put right, as strong as planned (plan.water.strength); its mass */
     struct charge water;
     struct charge liquid[RECIPE_LIQUIDS];
     struct charge additive[RECIPE_ADDITIVES];
-    double lye_used; /* share of the mixed lye that goes in: 1, less where only part of it is to be poured */
+    double lye_used; /* share of the mixed lye (charged.h) that goes in: 1 or 0 all of it, less where only part is poured */
 };
 
 enum step_state { STEP_TODO, STEP_DONE, STEP_SKIPPED };
@@ -188,11 +195,11 @@ struct batch_timer {
 /* Pieces of one kind, all of whose portions are piped together. */
 struct batch_pieces {
     int portion; /* the first portion of the kind */
-    int good, rejects, scraped;
+    int good, rejects, scraped; /* rejects: all, those scraped back among them */
     bool recounted; /* good and rejects are those after lifting */
     int64_t first_s, last_s; /* first and last piece counted; 0: none */
     bool left_weighed;
-    int64_t left_ug; /* in the bag when last looked at; -1: never */
+    int64_t left_ug; /* in the bags of the part with least batter (calc/piping.h) when last looked at; -1: never */
     int good_then;   /* pieces made (good and rejects not scraped back) when that was */
 };
 

@@ -191,6 +191,9 @@ struct practice {
     double pace_factor_spread, pace_factor_least, pace_offset_spread; /* standard deviations of the logs */
     double pace_shape, pace_scale;                /* of the inverse gamma of the residual variance */
     double pace_ref_strength, pace_ref_temp_c, pace_ref_saturated, pace_ref_oils_g;
+    /* When trace stages 1 to 7 are reached, as shares of the log time between pace_from_pour (0) and pace_until_pipe (1). */
+    double stage_1, stage_2, stage_3, stage_4, stage_5, stage_6, stage_7;
+    double stage_spread; /* standard deviation of the log time between two stages that lie a factor of e apart */
     double plain_red, plain_green, plain_blue;    /* of a cured bar without colourants, sRGB 0 to 255 */
 };
 

@@ -49,7 +49,8 @@ enum finding_code {
 /* What a finding is about. `index` counts in the recipe's list of that part, `sub` is the colourant of a portion. */
 enum part {
     PART_BATTER, PART_OIL, PART_ALKALI, PART_WATER, PART_LIQUID, PART_ADDITIVE, PART_FRAGRANCE, PART_PORTION,
-    PART_COLOURANT, PART_CONSTITUENT, PART_SIZE
+    PART_COLOURANT, PART_CONSTITUENT, PART_SIZE,
+    PART_CARRIER /* oil that a colourant is dispersed in; only weighed, nothing is found about it */
 };
 
 struct part_ref {

@@ -53,6 +53,7 @@ struct weighing {
     int64_t rounded_ug;
     int64_t division_ug;
     int scale; /* index in plan.scale */
+    int64_t half_ug; /* by which rounded_ug may be off from the reading alone; 0: half a division, as one weighing is */
 };
 
 enum margin_cause { CAUSE_NONE, CAUSE_SAP, CAUSE_PURITY, CAUSE_SCALE };

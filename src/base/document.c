@@ -48,6 +48,14 @@ static struct called called_colourant(const struct plan_input *input, int portio
                            fact == NULL ? NULL : fact->name};
 }
 
+static struct called called_carrier(const struct plan_input *input, int portion, int colourant)
+{
+    const struct oil_fact *fact = input->facts->carrier[portion][colourant];
+
+    return (struct called){input->recipe->portion[portion].colourant[colourant].carrier_oil, fact ? fact->key : NULL,
+                           fact ? fact->name : NULL};
+}
+
 static struct called called_portion(const struct recipe *recipe, int i)
 {
     if (i >= 0 && i < recipe->portions)
@@ -70,6 +78,8 @@ static struct called called_part(const struct plan_input *input, struct part_ref
         return called_portion(input->recipe, part.index);
     case PART_COLOURANT:
         return called_colourant(input, part.index, part.sub);
+    case PART_CARRIER:
+        return called_carrier(input, part.index, part.sub);
     case PART_CONSTITUENT:
         return (struct called){"", input->reference->limit[part.index].key, input->reference->limit[part.index].name};
     case PART_ALKALI:

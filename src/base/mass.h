@@ -18,7 +18,7 @@ static inline double mass_g(int64_t ug)
     return (double)ug / UG_PER_G;
 }
 
-/* To a multiple of division_ug > 0, ug >= 0: nearest with halves up, or down. */
+/* To a multiple of division_ug > 0, ug >= 0: nearest with halves up, down, or up. */
 static inline int64_t mass_nearest(int64_t ug, int64_t division_ug)
 {
     return (ug + division_ug / 2) / division_ug * division_ug;
@@ -27,6 +27,11 @@ static inline int64_t mass_nearest(int64_t ug, int64_t division_ug)
 static inline int64_t mass_down(int64_t ug, int64_t division_ug)
 {
     return ug / division_ug * division_ug;
+}
+
+static inline int64_t mass_up(int64_t ug, int64_t division_ug)
+{
+    return (ug + division_ug - 1) / division_ug * division_ug;
 }
 
 #endif

@@ -42,7 +42,7 @@ static const char *const parts[] = {
     [PART_LIQUID] = "liquid",       [PART_ADDITIVE] = "additive",
     [PART_FRAGRANCE] = "fragrance", [PART_PORTION] = "portion",
     [PART_COLOURANT] = "colourant", [PART_CONSTITUENT] = "constituent",
-    [PART_SIZE] = "size",
+    [PART_SIZE] = "size",           [PART_CARRIER] = "carrier",
 };
 
 static const char *const steps[] = {

@@ -53,12 +53,14 @@ double belief_scale_squared(const struct belief *belief, const double x[BELIEF_T
     return belief->scale / belief->shape * (1.0 + project(belief, x, along));
 }
 
-void belief_learn(struct belief *belief, const double x[BELIEF_TERMS], double y)
+void belief_learn_noisy(struct belief *belief, const double x[BELIEF_TERMS], double y, double noise)
 {
     double along[BELIEF_TERMS];
-    double spread = 1.0 + project(belief, x, along);
+    double spread = noise + project(belief, x, along);
     double surprise = y - belief_middle(belief, x);
 
+    if (!(spread > 0.0))
+        return;
     for (int i = 0; i < BELIEF_TERMS; i++) {
         belief->mean[i] += along[i] * surprise / spread;
         for (int j = 0; j < BELIEF_TERMS; j++)
@@ -66,4 +68,9 @@ void belief_learn(struct belief *belief, const double x[BELIEF_TERMS], double y)
     }
     belief->shape += 0.5;
     belief->scale += surprise * surprise / (2.0 * spread);
+}
+
+void belief_learn(struct belief *belief, const double x[BELIEF_TERMS], double y)
+{
+    belief_learn_noisy(belief, x, y, 1.0);
 }

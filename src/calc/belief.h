@@ -28,4 +28,8 @@ double belief_scale_squared(const struct belief *belief, const double x[BELIEF_T
 /* Takes in one observation y at x. The order of observations does not matter. */
 void belief_learn(struct belief *belief, const double x[BELIEF_TERMS], double y);
 
+/* The same where that observation's own error has the variance noise * v, noise >= 0: 1 is belief_learn, 0 an exact one.
+ * Nothing is learned where neither the belief nor the observation leaves any doubt. */
+void belief_learn_noisy(struct belief *belief, const double x[BELIEF_TERMS], double y, double noise);
+
 #endif

@@ -10,6 +10,9 @@
 static const double ROOT_2 = 1.41421356237309504880;
 static const double ROOT_PI = 1.77245385090551602730;
 
+/* Beyond these Student's t is found from the normal. */
+static const double MOST_DEGREES = 1e5;
+
 enum { MOST_STEPS = 60, MOST_FRACTIONS = 4000 };
 
 double normal_cdf(double z)
@@ -125,13 +128,30 @@ static double near_normal(double z, double degrees)
            (1 + r * ((s + 1) / 4 + r * ((s * (5 * s + 16) + 3) / 96 + r * (s * (s * (3 * s + 19) + 17) - 15) / 384)));
 }
 
+double student_cdf(double t, double degrees)
+{
+    if (t > 0)
+        return 1 - student_cdf(-t, degrees);
+    if (t == 0)
+        return 0.5;
+    if (degrees > MOST_DEGREES)
+        return normal_cdf(t);
+
+    /* A&S 26.7.1: I(x; degrees/2, 1/2) is twice the tail; near the middle from 1 - x, which has kept its digits. */
+    double a = degrees / 2, beta = ROOT_PI / half_step_of_gamma(a), square = t * t;
+
+    if (square < 1)
+        return 0.5 - incomplete_beta(square / (degrees + square), 0.5, a, beta) / 2;
+    return incomplete_beta(degrees / (degrees + square), a, 0.5, beta) / 2;
+}
+
 double student_quantile(double p, double degrees)
 {
     if (p > 0.5)
         return -student_quantile(1 - p, degrees);
     if (p == 0.5)
         return 0;
-    if (degrees > 1e5)
+    if (degrees > MOST_DEGREES)
         return near_normal(normal_quantile(p), degrees);
 
     /* Twice the tail is I(x; degrees/2, 1/2) of x = degrees / (degrees + t^2), A&S 26.7.1; 1 - x near the middle. */

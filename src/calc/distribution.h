@@ -6,6 +6,10 @@
 double normal_cdf(double z);
 double normal_quantile(double p);
 
+/* P(T <= t) for Student's t with `degrees` > 0 of freedom; relative error under 1e-10, in the lower tail too, for up to
+ * 1e5 degrees; beyond them it is taken as normal. */
+double student_cdf(double t, double degrees);
+
 /* Inverse of Student's t with `degrees` > 0 of freedom; 0 < p < 1; relative error under 1e-8. */
 double student_quantile(double p, double degrees);
 

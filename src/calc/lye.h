@@ -51,4 +51,17 @@ double lye_batter_g(const struct plan_input *in, const struct plan *plan, double
  * (of the strength that is reached), solution-weak, and heat-boil by sugar. */
 void lye_plan(const struct plan_input *in, struct plan *plan);
 
+/* From the rounded masses alone: moles of alkali, what liquids and additives bring, batter_ug (lye_batter_ug) and
+ * strength_rounded. */
+void lye_weighed(const struct plan_input *in, struct plan *plan);
+
+/* Oils, alkali or its solution, water, liquids and additives as rounded. */
+int64_t lye_batter_ug(const struct plan_input *in, const struct plan *plan);
+
+/* Strength above which alkali stays undissolved: the solubility at 20 C, mixed by mole share of the alkalis. */
+double lye_soluble(const struct plan_input *in);
+
+/* The findings strength-over, -high, -low of that strength, and heat-boil by sugar. */
+void lye_find(const struct plan_input *in, struct plan *plan, double strength);
+
 #endif

@@ -16,32 +16,45 @@ static double share_of(double part, double whole)
     return whole > 0 ? fmin(part / whole, MASS_MOST_G) : 0;
 }
 
-static void weigh_alkali(const struct plan_input *in, struct plan *plan, const struct lye_exact *exact)
+static void weigh_alkali(struct plan *plan, const struct lye_exact *exact)
 {
     for (int i = 0; i < ALKALIS; i++) {
         struct plan_alkali *alkali = &plan->alkali[i];
 
         if (exact->solution_g[i] > 0) {
             alkali->solution = scales_weigh(plan, exact->solution_g[i], SCALES_DOWN);
-            alkali->alkali = (struct weighing){
-                .exact_g = exact->alkali_g[i],
-                .rounded_ug = mass_ug(mass_g(alkali->solution.rounded_ug) * in->recipe->alkali.solution_share[i]),
-            };
+            alkali->alkali = (struct weighing){.exact_g = exact->alkali_g[i]};
         } else {
             alkali->alkali = scales_weigh(plan, exact->alkali_g[i], SCALES_DOWN);
         }
+    }
+}
+
+static void weigh_others(const struct plan_input *in, struct plan *plan, const struct lye_exact *exact)
+{
+    for (int i = 0; i < in->recipe->water.liquids; i++)
+        plan->liquid[i].liquid = scales_weigh(plan, exact->liquid_g[i], SCALES_NEAREST);
+    for (int i = 0; i < in->recipe->additives; i++)
+        plan->additive[i].additive = scales_weigh(plan, exact->additive_g[i], SCALES_NEAREST);
+}
+
+static void alkali_as_weighed(const struct plan_input *in, struct plan *plan)
+{
+    for (int i = 0; i < ALKALIS; i++) {
+        struct plan_alkali *alkali = &plan->alkali[i];
+
+        if (alkali->solution.division_ug > 0)
+            alkali->alkali.rounded_ug = mass_ug(mass_g(alkali->solution.rounded_ug) *
+                                                in->recipe->alkali.solution_share[i]);
         alkali->moles = mass_g(alkali->alkali.rounded_ug) * plan->purity[i].nominal / MOLAR_ALKALI[i];
     }
 }
 
-static void weigh_liquids(const struct plan_input *in, struct plan *plan, const struct lye_exact *exact)
+static void liquids_as_weighed(const struct plan_input *in, struct plan *plan)
 {
     for (int i = 0; i < in->recipe->water.liquids; i++) {
         struct plan_liquid *liquid = &plan->liquid[i];
         const struct liquid_fact *fact = in->facts->liquid[i];
-
-        liquid->liquid = scales_weigh(plan, exact->liquid_g[i], SCALES_NEAREST);
-
         double grams = mass_g(liquid->liquid.rounded_ug);
 
         liquid->water_g = fact ? grams * fact->water_share : grams;
@@ -50,13 +63,12 @@ static void weigh_liquids(const struct plan_input *in, struct plan *plan, const 
     }
 }
 
-static void weigh_additives(const struct plan_input *in, struct plan *plan, const struct lye_exact *exact)
+static void additives_as_weighed(const struct plan_input *in, struct plan *plan)
 {
     for (int i = 0; i < in->recipe->additives; i++) {
         struct plan_additive *additive = &plan->additive[i];
         const struct additive_fact *fact = in->facts->additive[i];
 
-        additive->additive = scales_weigh(plan, exact->additive_g[i], SCALES_NEAREST);
         if (!fact)
             continue;
 
@@ -86,7 +98,7 @@ static void lye_rounded(const struct plan_input *in, const struct plan *plan, do
         *water_g += plan->additive[i].water_g;
 }
 
-static int64_t batter_ug(const struct plan_input *in, const struct plan *plan)
+int64_t lye_batter_ug(const struct plan_input *in, const struct plan *plan)
 {
     int64_t sum_ug = plan->oils_ug + plan->water.water.rounded_ug;
 
@@ -108,12 +120,18 @@ static void find_about_water(struct plan *plan, enum finding_code code, enum fin
     plan_find(plan, &(struct finding){.code = code, .level = level, .about = {PART_WATER, 0, 0}, .number = {a, b, c}});
 }
 
-/* Solubility at 20 C mixed by mole share of the alkalis. */
-static void find_strength(const struct plan_input *in, struct plan *plan)
+double lye_soluble(const struct plan_input *in)
 {
     const struct practice *practice = in->reference->practice;
-    double f = in->recipe->alkali.potassium_share, strength = plan->water.strength;
-    double soluble = (1 - f) * practice->naoh_soluble_share + f * practice->koh_soluble_share;
+    double f = in->recipe->alkali.potassium_share;
+
+    return (1 - f) * practice->naoh_soluble_share + f * practice->koh_soluble_share;
+}
+
+static void find_strength(const struct plan_input *in, struct plan *plan, double strength)
+{
+    const struct practice *practice = in->reference->practice;
+    double soluble = lye_soluble(in);
 
     if (strength > soluble * (1 + NEARLY))
         find_about_water(plan, FINDING_STRENGTH_OVER, LEVEL_STOP, strength, soluble, 0);
@@ -162,22 +180,38 @@ static void find_weak(struct plan *plan, const struct lye_exact *exact, double a
                          share_of(alkali_g, alkali_g + total_g));
 }
 
+void lye_find(const struct plan_input *in, struct plan *plan, double strength)
+{
+    find_strength(in, plan, strength);
+    find_sugar(in, plan);
+}
+
+void lye_weighed(const struct plan_input *in, struct plan *plan)
+{
+    double alkali_g, water_g;
+
+    alkali_as_weighed(in, plan);
+    liquids_as_weighed(in, plan);
+    additives_as_weighed(in, plan);
+    plan->batter_ug = lye_batter_ug(in, plan);
+    lye_rounded(in, plan, &alkali_g, &water_g);
+    plan->water.strength_rounded = share_of(alkali_g, alkali_g + water_g);
+}
+
 void lye_plan(const struct plan_input *in, struct plan *plan)
 {
     struct plan_water *water = &plan->water;
     struct lye_exact exact;
-    double rounded_alkali_g, rounded_water_g;
 
     lye_exact(in, plan, plan->oils_exact_g, &exact);
     if (fabs(exact.water_g) < NEARLY * exact.total_water_g)
         exact.water_g = 0; /* all of it is brought, but for the last bits */
     plan->demand_mol = exact.demand_mol;
     plan->acid_mol = exact.acid_mol;
-    weigh_alkali(in, plan, &exact);
-    weigh_liquids(in, plan, &exact);
-    weigh_additives(in, plan, &exact);
+    weigh_alkali(plan, &exact);
+    weigh_others(in, plan, &exact);
     water->water = scales_weigh(plan, exact.water_g, SCALES_NEAREST);
-    plan->batter_ug = batter_ug(in, plan);
+    lye_weighed(in, plan);
 
     double alkali_g = exact.alkali_g[ALKALI_NAOH] + exact.alkali_g[ALKALI_KOH];
     double present_g = exact.total_water_g + fmax(-exact.water_g, 0); /* what is brought stays in */
@@ -186,9 +220,6 @@ void lye_plan(const struct plan_input *in, struct plan *plan)
     water->strength = share_of(alkali_g, alkali_g + present_g);
     water->ratio = share_of(present_g, alkali_g);
     water->of_oils = share_of(present_g, plan->oils_exact_g);
-    lye_rounded(in, plan, &rounded_alkali_g, &rounded_water_g);
-    water->strength_rounded = share_of(rounded_alkali_g, rounded_alkali_g + rounded_water_g);
     find_weak(plan, &exact, alkali_g);
-    find_strength(in, plan);
-    find_sugar(in, plan);
+    lye_find(in, plan, water->strength);
 }

@@ -8,11 +8,6 @@
 #include "calc/constants.h"
 #include "calc/distribution.h"
 
-/* (n - A) and D of a mixture, mol; their ratio is 1 - s. */
-struct balance {
-    double excess, demand;
-};
-
 void margin_begin(const struct plan *plan, struct margin_mixture *mixture)
 {
     mixture->lines = mixture->saps = 0;
@@ -53,9 +48,9 @@ void margin_add(struct margin_mixture *mixture, const struct margin_line *line)
 /* (n - A) / D where D is next to nothing; anything larger says no more. */
 #define FAR 1e12
 
-static double ratio_of(struct balance balance)
+static double ratio_of(struct margin_balance balance)
 {
-    return fmax(fmin(balance.excess / balance.demand, FAR), -FAR);
+    return fmax(fmin(balance.excess_mol / balance.demand_mol, FAR), -FAR);
 }
 
 static double within_most(double superfat)
@@ -63,11 +58,11 @@ static double within_most(double superfat)
     return fmax(fmin(superfat, MARGIN_MOST), -MARGIN_MOST);
 }
 
-static double superfat_at(struct balance balance)
+static double superfat_at(struct margin_balance balance)
 {
-    if (balance.demand > 0)
-        return within_most(1 - balance.excess / balance.demand);
-    return balance.excess > 0 ? -MARGIN_MOST : MARGIN_MOST;
+    if (balance.demand_mol > 0)
+        return within_most(1 - balance.excess_mol / balance.demand_mol);
+    return balance.excess_mol > 0 ? -MARGIN_MOST : MARGIN_MOST;
 }
 
 static double middle(struct ranged range)
@@ -91,7 +86,7 @@ static double highest(struct ranged range)
 }
 
 /* What one gram of each line adds, with saponification values and purities as `pick` takes them from their ranges. */
-static void per_gram(const struct margin_mixture *m, double (*pick)(struct ranged), struct balance gram[])
+static void per_gram(const struct margin_mixture *m, double (*pick)(struct ranged), struct margin_balance gram[])
 {
     for (int i = 0; i < m->lines; i++) {
         const struct margin_line *line = &m->line[i];
@@ -100,17 +95,17 @@ static void per_gram(const struct margin_mixture *m, double (*pick)(struct range
                             : 0;
         double fat = line->fat >= 0 ? line->fat_share * pick(m->sap[line->fat].value) / 1000 / MOLAR_KOH : 0;
 
-        gram[i] = (struct balance){line->counts * (alkali - line->acid_mol_g), line->counts * fat};
+        gram[i] = (struct margin_balance){line->counts * (alkali - line->acid_mol_g), line->counts * fat};
     }
 }
 
-static struct balance balance_of(const struct margin_mixture *m, const struct balance gram[])
+static struct margin_balance balance_of(const struct margin_mixture *m, const struct margin_balance gram[])
 {
-    struct balance sum = {0, 0};
+    struct margin_balance sum = {0, 0};
 
     for (int i = 0; i < m->lines; i++) {
-        sum.excess += m->line[i].grams * gram[i].excess;
-        sum.demand += m->line[i].grams * gram[i].demand;
+        sum.excess_mol += m->line[i].grams * gram[i].excess_mol;
+        sum.demand_mol += m->line[i].grams * gram[i].demand_mol;
     }
     return sum;
 }
@@ -167,9 +162,10 @@ static double best_off(const struct margin_mixture *m, const double worth[], int
 
 /* The masses that make sum(mass * worth) largest, each within its half division and each scale within its accuracy: the
  * balance with them. */
-static struct balance best_masses(const struct margin_mixture *m, const struct balance gram[], const double worth[])
+static struct margin_balance best_masses(const struct margin_mixture *m, const struct margin_balance gram[],
+                                         const double worth[])
 {
-    struct balance sum = {0, 0};
+    struct margin_balance sum = {0, 0};
     double off_g[RECIPE_SCALES];
 
     for (int i = 0; i < m->scales; i++)
@@ -178,8 +174,8 @@ static struct balance best_masses(const struct margin_mixture *m, const struct b
         const struct margin_line *line = &m->line[i];
         double grams = best_mass(line, worth[i], line->scale == MARGIN_EXACT ? 0 : off_g[line->scale]);
 
-        sum.excess += grams * gram[i].excess;
-        sum.demand += grams * gram[i].demand;
+        sum.excess_mol += grams * gram[i].excess_mol;
+        sum.demand_mol += grams * gram[i].demand_mol;
     }
     return sum;
 }
@@ -190,28 +186,28 @@ static struct balance best_masses(const struct margin_mixture *m, const struct b
  * of Dinkelbach (Management Science 13, 1967, 492-498): the one that makes sign * (excess - ratio * demand) largest
  * is found input by input, its own ratio is the next to try, and when that is no better the last is the extreme. Two
  * or three rounds do. `ratio` is one that can be had, to begin with. */
-static double extreme(const struct margin_mixture *m, const struct balance low[], const struct balance high[],
-                      double sign, double ratio)
+static double extreme(const struct margin_mixture *m, const struct margin_balance low[],
+                      const struct margin_balance high[], double sign, double ratio)
 {
-    const struct balance *rich = sign > 0 ? high : low;
+    const struct margin_balance *rich = sign > 0 ? high : low;
 
     for (int round = 0; round < 20; round++) {
-        const struct balance *fat = sign * ratio > 0 ? low : high;
-        struct balance gram[MARGIN_LINES];
+        const struct margin_balance *fat = sign * ratio > 0 ? low : high;
+        struct margin_balance gram[MARGIN_LINES];
         double worth[MARGIN_LINES];
 
         for (int i = 0; i < m->lines; i++) {
-            gram[i] = (struct balance){rich[i].excess, fat[i].demand};
+            gram[i] = (struct margin_balance){rich[i].excess_mol, fat[i].demand_mol};
             /* per_gram has filled low and high for every line. */
             /* NOLINTNEXTLINE(clang-analyzer-core.UndefinedBinaryOperatorResult) */
-            worth[i] = sign * (gram[i].excess - ratio * gram[i].demand);
+            worth[i] = sign * (gram[i].excess_mol - ratio * gram[i].demand_mol);
         }
 
-        struct balance corner = best_masses(m, gram, worth);
+        struct margin_balance corner = best_masses(m, gram, worth);
 
         /* No fat left: beyond every ratio or, with nothing else left either, no better than the last. */
-        if (!(corner.demand > 0))
-            return sign * corner.excess > 0 ? sign * HUGE_VAL : ratio;
+        if (!(corner.demand_mol > 0))
+            return sign * corner.excess_mol > 0 ? sign * HUGE_VAL : ratio;
 
         double next = ratio_of(corner);
 
@@ -245,10 +241,11 @@ static void count_input(struct share *total, struct share *most, struct share on
 }
 
 /* ds/dx of each line's mass, and of each saponification value and purity, at a balance. */
-static void count_facts(const struct margin_mixture *m, struct balance at, struct share *total, struct share *most)
+static void count_facts(const struct margin_mixture *m, struct margin_balance at, struct share *total,
+                        struct share *most)
 {
     double fat_g[MARGIN_LINES], pure_mol[ALKALIS] = {0}; /* per unit of the value */
-    double ratio = at.excess / at.demand;
+    double ratio = at.excess_mol / at.demand_mol;
 
     for (int i = 0; i < m->saps; i++)
         fat_g[i] = 0;
@@ -262,7 +259,7 @@ static void count_facts(const struct margin_mixture *m, struct balance at, struc
             pure_mol[line->alkali] += grams * line->alkali_share / MOLAR_ALKALI[line->alkali];
     }
     for (int i = 0; i < m->saps; i++) {
-        double effect = ratio * fat_g[i] / 1000 / MOLAR_KOH / at.demand;
+        double effect = ratio * fat_g[i] / 1000 / MOLAR_KOH / at.demand_mol;
         double half = (m->sap[i].value.hi - m->sap[i].value.lo) / 2;
 
         count_input(total, most, (struct share){variance(effect, half), CAUSE_SAP, m->sap[i].part});
@@ -272,22 +269,22 @@ static void count_facts(const struct margin_mixture *m, struct balance at, struc
 
         count_input(
             total, most,
-            (struct share){variance(pure_mol[i] / at.demand, half), CAUSE_PURITY, {PART_ALKALI, (int16_t)i, 0}});
+            (struct share){variance(pure_mol[i] / at.demand_mol, half), CAUSE_PURITY, {PART_ALKALI, (int16_t)i, 0}});
     }
 }
 
 /* The same for half divisions, and for the accuracy of scales, which is put down to the weighing that it moves s by
  * most. */
-static void count_masses(const struct margin_mixture *m, const struct balance gram[], struct balance at,
+static void count_masses(const struct margin_mixture *m, const struct margin_balance gram[], struct margin_balance at,
                          struct share *total, struct share *most)
 {
     double shared[RECIPE_SCALES] = {0}, largest[RECIPE_SCALES] = {0};
     struct part_ref by[RECIPE_SCALES] = {{PART_BATTER, 0, 0}};
-    double ratio = at.excess / at.demand;
+    double ratio = at.excess_mol / at.demand_mol;
 
     for (int i = 0; i < m->lines; i++) {
         const struct margin_line *line = &m->line[i];
-        double effect = (ratio * gram[i].demand - gram[i].excess) / at.demand;
+        double effect = (ratio * gram[i].demand_mol - gram[i].excess_mol) / at.demand_mol;
 
         count_input(total, most, (struct share){variance(effect, line->half_g), CAUSE_SCALE, line->part});
         if (line->scale == MARGIN_EXACT)
@@ -305,15 +302,15 @@ static void count_masses(const struct margin_mixture *m, const struct balance gr
 /* Mean, spread and what it comes from, at the middle of every range. */
 static void reckon_likely(const struct margin_mixture *m, struct margin *margin)
 {
-    struct balance gram[MARGIN_LINES];
+    struct margin_balance gram[MARGIN_LINES];
     struct share facts = {0}, masses = {0}, most = {0};
 
     per_gram(m, middle, gram);
 
-    struct balance at = balance_of(m, gram);
+    struct margin_balance at = balance_of(m, gram);
 
     margin->mean = superfat_at(at);
-    if (!(at.demand > 0) || fabs(margin->mean) >= MARGIN_MOST)
+    if (!(at.demand_mol > 0) || fabs(margin->mean) >= MARGIN_MOST)
         return;
     count_facts(m, at, &facts, &most);
     count_masses(m, gram, at, &masses, &most);
@@ -329,20 +326,28 @@ static void reckon_likely(const struct margin_mixture *m, struct margin *margin)
     margin->mass_share = masses.variance / total;
 }
 
+struct margin_balance margin_balance(const struct margin_mixture *m)
+{
+    struct margin_balance gram[MARGIN_LINES];
+
+    per_gram(m, nominal, gram);
+    return balance_of(m, gram);
+}
+
 void margin_reckon(const struct margin_mixture *m, struct margin *margin)
 {
-    struct balance gram[MARGIN_LINES], low[MARGIN_LINES], high[MARGIN_LINES];
+    struct margin_balance gram[MARGIN_LINES], low[MARGIN_LINES], high[MARGIN_LINES];
 
     memset(margin, 0, sizeof *margin);
     per_gram(m, nominal, gram);
     per_gram(m, lowest, low);
     per_gram(m, highest, high);
 
-    struct balance at = balance_of(m, gram);
+    struct margin_balance at = balance_of(m, gram);
 
     margin->nominal = superfat_at(at);
     margin->worst = (struct interval){margin->nominal, margin->nominal};
-    if (at.demand > 0) {
+    if (at.demand_mol > 0) {
         margin->worst.lo = within_most(1 - extreme(m, low, high, 1, ratio_of(at)));
         margin->worst.hi = within_most(1 - extreme(m, low, high, -1, ratio_of(at)));
     }

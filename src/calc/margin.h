@@ -62,6 +62,12 @@ int margin_sap(struct margin_mixture *mixture, struct margin_sap sap);
 /* Adds a line; lines beyond MARGIN_LINES cannot come from a recipe and are left out. */
 void margin_add(struct margin_mixture *mixture, const struct margin_line *line);
 
+/* n - A and D at the nominal values, mol. */
+struct margin_balance {
+    double excess_mol, demand_mol;
+};
+struct margin_balance margin_balance(const struct margin_mixture *mixture);
+
 /* Fills *margin. */
 void margin_reckon(const struct margin_mixture *mixture, struct margin *margin);
 

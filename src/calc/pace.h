@@ -60,6 +60,10 @@ void pace_prior(const struct practice *practice, struct pace_belief *belief);
 void pace_predict(const struct practice *practice, const struct pace_belief *belief, const struct pace_terms *terms,
                   struct quantiles *from_min, struct quantiles *until_min);
 
+/* What the pace of a portion of a plan depends on. */
+struct pace_terms pace_terms_of(const struct plan_input *in, const struct plan *plan,
+                                const struct plan_portion *portion);
+
 /* Minutes that a portion takes to use up. With pieces: those to pipe by the seconds of their class, and a change for each bag.
  * Without: practice.colour_minutes if it is swirled, layered or coloured, else 0. */
 double pace_need_min(const struct plan_input *in, const struct plan_portion *portion);

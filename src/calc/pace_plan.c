@@ -57,22 +57,28 @@ static void find_short(struct plan *plan, const struct plan_portion *portion)
                                       .number = {pace->need, until - from, from, until}});
 }
 
+struct pace_terms pace_terms_of(const struct plan_input *in, const struct plan *plan,
+                                const struct plan_portion *portion)
+{
+    return (struct pace_terms){.technique = portion->technique,
+                               .strength = plan->water.strength,
+                               .temp_c = in->bench->combine_temp_c,
+                               .saturated = saturated_share(in->reference->practice, &plan->acids),
+                               .oils_g = mass_g(plan->oils_ug),
+                               .acceleration = fastest(in, plan, portion),
+                               .long_blend = in->bench->long_blend};
+}
+
 void pace_plan(const struct plan_input *in, struct plan *plan)
 {
     const struct practice *practice = in->reference->practice;
     struct pace_belief belief;
-    struct pace_terms terms = {.strength = plan->water.strength,
-                               .temp_c = in->bench->combine_temp_c,
-                               .saturated = saturated_share(practice, &plan->acids),
-                               .oils_g = mass_g(plan->oils_ug),
-                               .long_blend = in->bench->long_blend};
 
     pace_prior(practice, &belief);
     for (int p = 0; p < plan->portions; p++) {
         struct plan_portion *portion = &plan->portion[p];
+        struct pace_terms terms = pace_terms_of(in, plan, portion);
 
-        terms.technique = portion->technique;
-        terms.acceleration = fastest(in, plan, portion);
         pace_predict(practice, &belief, &terms, &portion->pace.from, &portion->pace.until);
         portion->pace.need = pace_need_min(in, portion);
         portion->pace.batches = 0;

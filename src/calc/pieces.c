@@ -93,7 +93,7 @@ int pieces_to_pipe(int wanted, double chance, struct reject_prior prior)
     return climb.n;
 }
 
-static double bag_loss_g(const struct practice *practice)
+double pieces_bag_loss_g(const struct practice *practice)
 {
     return practice->first_squeeze_g + practice->bag_residue_g;
 }
@@ -101,12 +101,12 @@ static double bag_loss_g(const struct practice *practice)
 /* Batter so that `content_g` of it becomes pieces. */
 static double batter_for_g(const struct practice *practice, double content_g, int *bags)
 {
-    double room = practice->bag_fill_g - bag_loss_g(practice);
+    double room = practice->bag_fill_g - pieces_bag_loss_g(practice);
     double count = room > 0 ? ceil(content_g / room - HAIR) : 0;
 
     if (bags != NULL)
         *bags = (int)count;
-    return room > 0 ? content_g + count * bag_loss_g(practice) + practice->cup_residue_g : 0;
+    return room > 0 ? content_g + count * pieces_bag_loss_g(practice) + practice->cup_residue_g : 0;
 }
 
 double pieces_batter_g(const struct practice *practice, const struct pieces *pieces, int n, double chance, int *bags)
@@ -119,22 +119,26 @@ double pieces_batter_g(const struct practice *practice, const struct pieces *pie
     return batter_for_g(practice, fmax(mean + spread, 0), bags);
 }
 
-int pieces_made(const struct practice *practice, const struct pieces *pieces, double batter_g, int *bags)
+double pieces_content_g(const struct practice *practice, double in_bags_g, int *bags)
 {
-    double room = practice->bag_fill_g - bag_loss_g(practice);
-    double left = fmax(batter_g - practice->cup_residue_g, 0);
-    double count = room > 0 ? ceil(left / practice->bag_fill_g - HAIR) : 0;
-    double content = count > 0 ? left - count * bag_loss_g(practice) : 0;
+    double loss = pieces_bag_loss_g(practice), room = practice->bag_fill_g - loss;
+    double count = room > 0 ? ceil(fmax(in_bags_g, 0) / practice->bag_fill_g - HAIR) : 0;
+    double content = count > 0 ? in_bags_g - count * loss : 0;
 
-    if (content < (count - 1) * room) {
+    if (count > 0 && content < (count - 1) * room) {
         count--;
         content = count * room;
     }
-
-    double made = pieces->mass_g > 0 ? floor(fmax(content, 0) / pieces->mass_g + HAIR) : 0;
-
     if (bags != NULL)
         *bags = (int)fmin(count, PIECES_MOST);
+    return fmax(content, 0);
+}
+
+int pieces_made(const struct practice *practice, const struct pieces *pieces, double batter_g, int *bags)
+{
+    double content = pieces_content_g(practice, batter_g - practice->cup_residue_g, bags);
+    double made = pieces->mass_g > 0 ? floor(content / pieces->mass_g + HAIR) : 0;
+
     return (int)fmin(made, PIECES_MOST);
 }
 
@@ -145,7 +149,7 @@ double pieces_chance_wanted(const struct practice *practice, const struct pieces
     return fmin(fmax(chance, 0.0001), 0.9999);
 }
 
-static bool same_piece(const struct recipe *recipe, int i, int k)
+bool pieces_same(const struct recipe *recipe, int i, int k)
 {
     const struct recipe_portion *a = &recipe->portion[i], *b = &recipe->portion[k];
 
@@ -162,7 +166,7 @@ struct pieces pieces_of_portion(const struct practice *practice, const struct re
     for (int k = 0; k < recipe->portions; k++) {
         const struct pieces *part = &recipe->portion[k].pieces;
 
-        if (k == i || !same_piece(recipe, i, k))
+        if (k == i || !pieces_same(recipe, i, k))
             continue;
         all.count = part->count > all.count ? part->count : all.count;
         all.chance = fmax(all.chance, pieces_chance_wanted(practice, part));
@@ -200,7 +204,7 @@ static int made_together(const struct recipe *recipe, const struct plan *plan, i
     double least = plan->portion[i].pieces.made;
 
     for (int k = 0; k < recipe->portions; k++)
-        if (same_piece(recipe, i, k))
+        if (pieces_same(recipe, i, k))
             least = fmin(least, plan->portion[k].pieces.made);
     return (int)least;
 }

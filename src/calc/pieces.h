@@ -33,6 +33,16 @@ double pieces_batter_g(const struct practice *practice, const struct pieces *pie
  * more is opened only where it brings more than it loses. *bags may be NULL. */
 int pieces_made(const struct practice *practice, const struct pieces *pieces, double batter_g, int *bags);
 
+/* Grams of what is in bags that become pieces: less what stays in each and its first squeeze. One bag more is opened only
+ * where it brings more than it loses. *bags may be NULL. */
+double pieces_content_g(const struct practice *practice, double in_bags_g, int *bags);
+
+/* Whether portions i and k are parts of one piece: a portion of its own, and all with pieces of the same named kind. */
+bool pieces_same(const struct recipe *recipe, int i, int k);
+
+/* What is lost in each bag: the first squeeze and what stays in it. */
+double pieces_bag_loss_g(const struct practice *practice);
+
 /* Chance asked by the recipe, or of practice; between 0.0001 and 0.9999, since no number of pieces makes it certain. */
 double pieces_chance_wanted(const struct practice *practice, const struct pieces *pieces);
 

@@ -1,5 +1,18 @@
 /* piping.h - the rest of a piping: how many pieces are still in the bag, whether that is enough, and how long (calculations,
- * section 8, "live", and 11).
+ * sections 8, "live", and 11).
+ *
+ * Portions of one kind are parts of one piece and are piped together: the counter counts whole pieces, and what is
+ * weighed is what is left of one part, the one with least batter. That is the part whose batter, as it was poured, makes the
+ * fewest pieces; of equal ones the heavier in the piece, then the earlier. The other parts count as planned. The whole
+ * pieces still to come are those of the part that then makes the fewest.
+ *
+ * Mass a piece is the batch's own for the part that was weighed: its batter as poured, less what stays in the cup, the first squeeze
+ * and what stays in bags emptied, less what was left, over the pieces made by then. It can be told from three pieces on, when those
+ * losses of practice are at most a fourth of what became pieces, and when it is within three times of the planned mass
+ * either way (else the scale or the count was wrong); until then it is the planned mass.
+ *
+ * Rejects ~ Beta(a, b) of the kind, updated by this batch's own counts; a + b above reject_weight_most is brought down to it,
+ * with a to b kept.
  */
 #ifndef CALC_PIPING_H
 #define CALC_PIPING_H
@@ -7,37 +20,46 @@
 #include "lyeway/batch.h"
 
 struct piping {
-    int wanted, good, rejects, to_go; /* to_go: good ones still missing, at least 0 */
-    double mass_g;                    /* of a piece: the batch's own mean where it can be told, else as planned */
+    int wanted, good, to_go; /* to_go: good ones still missing, at least 0 */
+    int rejects;             /* that were not scraped back */
+    int portion;             /* the part that makes the fewest: index in plan.portion; the next three are of it */
+    double mass_g;           /* of it in a piece: the batch's own mean where it can be told, else as planned */
     bool own_mass;
-    double left_g;                 /* in the bags now: as last weighed less what was piped since, else as planned */
-    int more;                      /* pieces that this makes, losses of the bag taken off */
+    double left_g;                 /* in its bags now: as last looked at less what was piped since, else as planned */
+    int more;                      /* pieces still to come, losses of the bags taken off */
+    double reject_a, reject_b;     /* of the Beta, updated */
     double enough;                 /* chance that the wanted number comes out good */
-    struct quantiles workable_min; /* still from now; 0 past it */
-    double need_min;               /* for those to go, by the batch's own rate where there is one */
+    double enough_asked;           /* the chance asked for */
+    struct quantiles workable_min; /* still from now, the part that stiffens first; 0 past it */
+    double need_min; /* until those to go are good: by the batch's own rate where there is one, with its rejects, and
+                                      a change for each further bag */
     bool own_rate;
 };
 
-/* `now_s` UTC seconds; kind: index in batch->pieces. */
+/* The portion of which the rest is to be weighed; kind: index in batch->pieces. */
+int piping_part(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind);
+
+/* `now_s` UTC seconds. The rate is the batch's own from four pieces on, between the first and the last counted. */
 void piping_now(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind,
                 int64_t now_s, struct piping *piping);
 
-/* What can be done where too few will come out, in this order; `gain` pieces each, 0: not possible now. */
+/* What can be done where too few will come out, in this order; 0 each: not possible now, or not needed. */
 struct piping_help {
-    int scrape;       /* rejects that could go back into the bag while they still pipe */
-    double smaller_g; /* mass a piece at which it is enough; 0: less than 3/4 of the planned mass would be needed */
-    int smaller;      /* pieces more by that */
-    int bars;         /* bars that the good ones dress, of those wanted: with `a bar` pieces each */
+    int missing; /* pieces that it is short of if all that are still to come are good; may be 0 where the chance is too small */
+    int scrape; /* rejects that could go back into the bag: only up to trace stage 5, and not after lifting */
     double
-        second_oils_g; /* oils of a second batter of the same recipe for what is missing, sized with the chance asked */
+        smaller_g; /* mass of that part in a piece from now on, after scraping: with it as many come out as the chance asked wants,
+                         or, where that would be under 3/4 of the planned mass, as many as are missing; never under 3/4 */
+    int smaller;   /* pieces more by that */
+    double enough; /* the chance once both are done */
+    int bars;      /* without either: bars that the good ones and those still to come dress, `pieces_a_bar` each */
+    double
+        second_oils_g; /* without either: oils of a second batter of the same recipe for what will be missing with the rejects to
+                             be expected, sized with the chance asked */
 };
-void piping_short(const struct plan_input *in, const struct plan *plan, const struct piping *piping, int kind,
-                  int pieces_a_bar, struct piping_help *help);
 
-/* Forecast of a portion from now on, given when it was combined and which stages were stamped when: the minutes from combining at
- * which it is workable from and until, put off or brought forward by what was stamped (a stage stamped says by how much the
- * batch is faster or slower than was predicted, on the log scale; the later stamp counts), never before what has been seen. */
-void pace_stamped(const struct plan_input *in, const struct plan_portion *portion, const struct batch *batch,
-                  int64_t now_s, struct quantiles *from_min, struct quantiles *until_min);
+/* All 0 but `enough` where the chance is as asked. pieces_a_bar 0: they dress none. */
+void piping_short(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind,
+                  const struct piping *piping, int pieces_a_bar, struct piping_help *help);
 
 #endif

@@ -17,6 +17,9 @@ static const double SHARE_SLACK = 1e-4 * (1 + 1e-9);
 /* Largest demand that is taken at its word: keeps sums of micrograms within 64 bits. */
 static const double MOST_G = 1e11;
 
+/* Nobody gets more than all of the usable batter; beyond it sums of micrograms would leave 64 bits too. */
+static const double MOST_SHARE = 1;
+
 /* What the portions ask, in the recipe's order. */
 struct asked {
     int n, rests;
@@ -80,7 +83,7 @@ static struct asked read_demands(const struct plan_input *in, const struct plan 
         const struct recipe_portion *portion = &in->recipe->portion[i];
 
         asked.fixed_g[i] = fmin(fixed_demand_g(in, plan, i), MOST_G);
-        asked.share[i] = portion->demand == DEMAND_SHARE ? portion->amount : 0;
+        asked.share[i] = portion->demand == DEMAND_SHARE ? fmin(portion->amount, MOST_SHARE) : 0;
         asked.rests += portion->demand == DEMAND_REST;
         asked.fixed_sum_g += asked.fixed_g[i];
         asked.share_sum += asked.share[i];

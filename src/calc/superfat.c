@@ -18,7 +18,8 @@ static struct margin_line line_of(const struct weighing *weighing, enum part par
     return (struct margin_line){.part = {part, (int16_t)index, 0},
                                 .grams = mass_g(weighing->rounded_ug),
                                 .counts = counts,
-                                .half_g = mass_g(weighing->division_ug) / 2,
+                                .half_g = weighing->half_ug > 0 ? mass_g(weighing->half_ug)
+                                                                : mass_g(weighing->division_ug) / 2,
                                 .scale = weighing->scale,
                                 .fat = MARGIN_NO_FAT};
 }
@@ -186,28 +187,40 @@ static bool lye_finding(enum purpose purpose, const struct margin *margin, struc
     return true;
 }
 
-/* All that is in the batter once the colourants named under any portion are in it with their carriers. */
-static void reckon_coloured(const struct plan_input *in, struct plan *plan)
+/* All that is in the batter, once the colourants named under any portion are in it with their carriers where they go
+ * into the whole. */
+static void mix_whole(const struct plan_input *in, const struct plan *plan, struct margin_mixture *mixture)
+{
+    int64_t kept_ug[RECIPE_OILS] = {0};
+
+    if (in->recipe->colour == PUT_IN_BATTER)
+        reserve_kept(in, plan, kept_ug);
+    mix(in, plan, 1, kept_ug, mixture);
+    if (in->recipe->colour == PUT_IN_BATTER)
+        for (int i = 0; i < in->recipe->portions; i++)
+            add_carriers(in, plan, i, mixture);
+}
+
+struct margin_balance superfat_balance(const struct plan_input *in, const struct plan *plan)
 {
     struct margin_mixture mixture;
-    int64_t kept_ug[RECIPE_OILS];
 
-    reserve_kept(in, plan, kept_ug);
-    mix(in, plan, 1, kept_ug, &mixture);
-    for (int i = 0; i < in->recipe->portions; i++)
-        add_carriers(in, plan, i, &mixture);
-    margin_reckon(&mixture, &plan->margin);
+    mix_whole(in, plan, &mixture);
+    return margin_balance(&mixture);
 }
 
 void superfat_plan(const struct plan_input *in, struct plan *plan)
 {
+    struct margin_mixture mixture;
     struct margin plain;
     struct finding finding;
 
     superfat_of_part(in, plan, 1, 0, NULL, &plain);
     plan->margin = plain;
-    if (in->recipe->colour == PUT_IN_BATTER)
-        reckon_coloured(in, plan);
+    if (in->recipe->colour == PUT_IN_BATTER) {
+        mix_whole(in, plan, &mixture);
+        margin_reckon(&mixture, &plan->margin);
+    }
     if (lye_finding(in->recipe->purpose, &plan->margin, &finding))
         plan_find(plan, &finding);
     coarse_find(in, plan, &plain);

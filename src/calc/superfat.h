@@ -5,6 +5,7 @@
 #ifndef CALC_SUPERFAT_H
 #define CALC_SUPERFAT_H
 
+#include "calc/margin.h"
 #include "lyeway/plan.h"
 
 /* Oil that joins a part of the batter after the lye was reckoned: the carrier of a colourant. */
@@ -16,6 +17,9 @@ struct superfat_extra {
 /* Superfat of the whole batter as rounded: plan->margin, and the findings about it (lye-heavy, lye-likely, lye-worst,
  * division-coarse) for the batter. */
 void superfat_plan(const struct plan_input *in, struct plan *plan);
+
+/* n - A and D of the whole batter as rounded, at the nominal values: plan->margin.nominal is 1 - excess / demand. */
+struct margin_balance superfat_balance(const struct plan_input *in, const struct plan *plan);
 
 /* Superfat of a part of the batter: `share` of what is in the jug, which is all rounded masses less plan->oil_kept_ug, plus
  * the extra oils. */

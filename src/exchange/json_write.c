@@ -1,6 +1,7 @@
 #include "exchange/json_write.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "base/number.h"
@@ -106,6 +107,14 @@ void json_text(struct json_writer *writer, const char *name, const char *text)
 {
     next(writer, name);
     put_text(writer->out, text);
+}
+
+void json_rgb(struct json_writer *writer, const char *name, unsigned rgb)
+{
+    char text[8];
+
+    snprintf(text, sizeof text, "#%06X", rgb & 0xFFFFFFu);
+    json_text(writer, name, text);
 }
 
 void json_flag(struct json_writer *writer, const char *name, bool flag)

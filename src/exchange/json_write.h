@@ -27,6 +27,9 @@ void json_end_object(struct json_writer *writer);
 void json_end_list(struct json_writer *writer);
 
 void json_text(struct json_writer *writer, const char *name, const char *text);
+
+/* A colour 0xRRGGBB as "#RRGGBB". */
+void json_rgb(struct json_writer *writer, const char *name, unsigned rgb);
 void json_flag(struct json_writer *writer, const char *name, bool flag);
 void json_null(struct json_writer *writer, const char *name);
 

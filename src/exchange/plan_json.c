@@ -148,21 +148,13 @@ static void colourants(struct json_writer *json, const struct plan_document *doc
     json_end_list(json);
 }
 
-static void swatch(struct json_writer *json, const char *name, unsigned rgb)
-{
-    char text[sizeof "#RRGGBB"];
-
-    snprintf(text, sizeof text, "#%06X", rgb & 0xFFFFFFu);
-    json_text(json, name, text);
-}
-
 static void colour(struct json_writer *json, const struct plan_colour *plan_colour)
 {
     if (!plan_colour->known)
         return;
     json_object(json, "colour");
-    swatch(json, "fresh", plan_colour->fresh_rgb);
-    swatch(json, "cured", plan_colour->cured_rgb);
+    json_rgb(json, "fresh", plan_colour->fresh_rgb);
+    json_rgb(json, "cured", plan_colour->cured_rgb);
     json_end_object(json);
 }
 

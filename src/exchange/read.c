@@ -245,12 +245,12 @@ void *read_keep(struct reader *reader, size_t size)
     return kept->bytes;
 }
 
-static bool read_kept(struct reader *reader, const cJSON *value, const char **text)
+static bool read_kept(struct reader *reader, const cJSON *value, size_t most, const char **text)
 {
     size_t size;
     char *copy;
 
-    if (!read_text(reader, value, false, LW_NAME_BYTES - 1))
+    if (!read_text(reader, value, false, most))
         return false;
     size = strlen(value->valuestring) + 1;
     copy = read_keep(reader, size);
@@ -319,7 +319,9 @@ static bool read_value(struct reader *reader, const cJSON *value, const struct m
     case MEMBER_NOTE:
         return read_text(reader, value, true, LW_NOTE_BYTES - 1) && text_copy(place, LW_NOTE_BYTES, value->valuestring);
     case MEMBER_KEPT:
-        return read_kept(reader, value, place);
+        return read_kept(reader, value, LW_NAME_BYTES - 1, place);
+    case MEMBER_SOURCE:
+        return read_kept(reader, value, READ_SOURCE_BYTES, place);
     case MEMBER_CHOICE:
         if (!read_choice(reader, value, member->choice, &chosen))
             return false;

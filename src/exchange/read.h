@@ -13,7 +13,7 @@
 #include "exchange/json.h"
 #include "exchange/recipe_file.h"
 
-enum { READ_STEPS = 32 };
+enum { READ_STEPS = 32, READ_SOURCE_BYTES = 511 };
 
 struct read_step {
     const char *member; /* NULL: an element of a list */
@@ -63,7 +63,8 @@ enum member_kind {
     MEMBER_NOT,    /* bool, the opposite of what stands in the file */
     MEMBER_NAME,   /* char[LW_NAME_BYTES] */
     MEMBER_NOTE,   /* char[LW_NOTE_BYTES], newlines and tabs allowed */
-    MEMBER_KEPT,   /* const char *, into the file's own memory */
+    MEMBER_KEPT,   /* const char *, into the file's own memory; as long as a name */
+    MEMBER_SOURCE, /* the same, up to READ_SOURCE_BYTES: where a value comes from takes a sentence */
     MEMBER_CHOICE, /* enum */
     MEMBER_OTHER   /* by its own function */
 };

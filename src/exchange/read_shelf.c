@@ -125,17 +125,18 @@ static const struct list *oil_list(void)
 {
     /* clang-format off */
     static const struct member member[] = {
-        {"name",         MEMBER_KEPT,   NEED_ALWAYS, offsetof(struct oil_fact, name),         .measure = 0},
-        {"sap",          MEMBER_NUMBER, NEED_ALWAYS, offsetof(struct oil_fact, sap_nominal),  .measure = MEASURE_SAP},
-        {"sap_range",    MEMBER_OTHER,  NEED_NOT,    0,                                       .read = read_own_sap_range},
-        {"inci",         MEMBER_KEPT,   NEED_NOT,    offsetof(struct oil_fact, inci),         .measure = 0},
-        {"inci_soap",    MEMBER_KEPT,   NEED_NOT,    offsetof(struct oil_fact, inci_soap),    .measure = 0},
-        {"kind",         MEMBER_CHOICE, NEED_NOT,    offsetof(struct oil_fact, kind),         .choice = kind_at},
-        {"iodine_range", MEMBER_OTHER,  NEED_NOT,    0,                                       .read = read_iodine},
-        {"density_g_ml", MEMBER_NUMBER, NEED_NOT,    offsetof(struct oil_fact, density_g_ml), .measure = MEASURE_DENSITY},
-        {"melt_c",       MEMBER_OTHER,  NEED_NOT,    0,                                       .read = read_melt},
-        {"acids",        MEMBER_OTHER,  NEED_NOT,    0,                                       .read = read_acids},
-        {"source",       MEMBER_KEPT,   NEED_NOT,    offsetof(struct oil_fact, sap_source),   .measure = 0},
+        {"name",           MEMBER_KEPT,   NEED_ALWAYS, offsetof(struct oil_fact, name),            .measure = 0},
+        {"sap",            MEMBER_NUMBER, NEED_ALWAYS, offsetof(struct oil_fact, sap_nominal),     .measure = MEASURE_SAP},
+        {"sap_range",      MEMBER_OTHER,  NEED_NOT,    0,                                          .read = read_own_sap_range},
+        {"inci",           MEMBER_KEPT,   NEED_NOT,    offsetof(struct oil_fact, inci),            .measure = 0},
+        {"inci_soap",      MEMBER_KEPT,   NEED_NOT,    offsetof(struct oil_fact, inci_soap),       .measure = 0},
+        {"kind",           MEMBER_CHOICE, NEED_NOT,    offsetof(struct oil_fact, kind),            .choice = kind_at},
+        {"iodine_range",   MEMBER_OTHER,  NEED_NOT,    0,                                          .read = read_iodine},
+        {"density_g_ml",   MEMBER_NUMBER, NEED_NOT,    offsetof(struct oil_fact, density_g_ml),    .measure = MEASURE_DENSITY},
+        {"density_temp_c", MEMBER_NUMBER, NEED_NOT,    offsetof(struct oil_fact, density_temp_c),  .measure = MEASURE_MELT_TEMP},
+        {"melt_c",         MEMBER_OTHER,  NEED_NOT,    0,                                          .read = read_melt},
+        {"acids",          MEMBER_OTHER,  NEED_NOT,    0,                                          .read = read_acids},
+        {"source",         MEMBER_SOURCE, NEED_NOT,    offsetof(struct oil_fact, sap_source),      .measure = 0},
     };
     /* clang-format on */
     static const struct oil_fact blank = {.name = "",
@@ -187,7 +188,7 @@ static const struct list *additive_list(void)
         {"water_percent",  MEMBER_NUMBER, NEED_NOT,    offsetof(struct additive_fact, water_share),  .measure = MEASURE_PERCENT},
         {"fat_percent",    MEMBER_NUMBER, NEED_NOT,    offsetof(struct additive_fact, fat_share),    .measure = MEASURE_PERCENT},
         {"fat_oil",        MEMBER_KEPT,   NEED_NOT,    offsetof(struct additive_fact, fat_oil),      .measure = 0},
-        {"source",         MEMBER_KEPT,   NEED_NOT,    offsetof(struct additive_fact, source),       .measure = 0},
+        {"source",         MEMBER_SOURCE, NEED_NOT,    offsetof(struct additive_fact, source),       .measure = 0},
     };
     /* clang-format on */
     static const struct additive_fact blank = {.name = "",
@@ -229,7 +230,7 @@ static const struct list *liquid_list(void)
         {"sugar_percent",   MEMBER_NUMBER, NEED_NOT,    offsetof(struct liquid_fact, sugar_share),     .measure = MEASURE_PERCENT},
         {"acid_mol_per_kg", MEMBER_NUMBER, NEED_NOT,    offsetof(struct liquid_fact, acid_mol_per_kg), .measure = MEASURE_ACIDITY},
         {"density_g_ml",    MEMBER_NUMBER, NEED_NOT,    offsetof(struct liquid_fact, density_g_ml),    .measure = MEASURE_DENSITY},
-        {"source",          MEMBER_KEPT,   NEED_NOT,    offsetof(struct liquid_fact, source),          .measure = 0},
+        {"source",          MEMBER_SOURCE, NEED_NOT,    offsetof(struct liquid_fact, source),          .measure = 0},
     };
     /* clang-format on */
     static const struct liquid_fact blank = {
@@ -286,8 +287,9 @@ static const struct list *colourant_list(void)
         {"dose_g_per_kg_oils", MEMBER_OTHER,  NEED_NOT,    0,                                       .read = read_dose},
         {"dispersion",         MEMBER_KEPT,   NEED_NOT,    offsetof(struct colourant_fact, dispersion), .measure = 0},
         {"swatch",             MEMBER_OTHER,  NEED_NOT,    offsetof(struct colourant_fact, swatch_rgb), .read = read_swatch},
+        {"fresh_swatch",       MEMBER_OTHER,  NEED_NOT,    offsetof(struct colourant_fact, fresh_rgb),  .read = read_swatch},
         {"whitens",            MEMBER_FLAG,   NEED_NOT,    offsetof(struct colourant_fact, whitens),    .measure = 0},
-        {"source",             MEMBER_KEPT,   NEED_NOT,    offsetof(struct colourant_fact, source),     .measure = 0},
+        {"source",             MEMBER_SOURCE, NEED_NOT,    offsetof(struct colourant_fact, source),     .measure = 0},
     };
     /* clang-format on */
     static const struct colourant_fact blank = {.name = "",
@@ -351,6 +353,19 @@ static bool read_constituents(struct reader *reader, const cJSON *value, void *i
     return true;
 }
 
+/* A fragrance that the law wants named as a whole, such as an essential oil of its list. */
+static bool read_allergen(struct reader *reader, const cJSON *value, void *into)
+{
+    const char *key = cJSON_IsString(value) ? value->valuestring : "";
+
+    for (size_t i = 0; i < reader->reference->allergens; i++)
+        if (text_same(reader->reference->allergen[i].key, key)) {
+            ((struct fragrance_fact *)into)->allergen = (int)i;
+            return true;
+        }
+    return read_refuse(reader, value, "the key of an allergen that is known, such as \"lavandula\"");
+}
+
 /* The reference form has no place for a certificate's limit: it is checked here and taken by read_shelf_limits. */
 static bool check_limit(struct reader *reader, const cJSON *value, void *unused)
 {
@@ -381,13 +396,14 @@ static const struct list *fragrance_list(void)
         {"name",           MEMBER_KEPT,   NEED_ALWAYS, offsetof(struct fragrance_fact, name),           .measure = 0},
         {"inci",           MEMBER_KEPT,   NEED_NOT,    offsetof(struct fragrance_fact, inci),           .measure = 0},
         {"constituents",   MEMBER_OTHER,  NEED_NOT,    0,                                               .read = read_constituents},
+        {"allergen",       MEMBER_OTHER,  NEED_NOT,    0,                                               .read = read_allergen},
         {"density_g_ml",   MEMBER_NUMBER, NEED_NOT,    offsetof(struct fragrance_fact, density_g_ml),   .measure = MEASURE_DENSITY},
         {"behaviour",      MEMBER_CHOICE, NEED_NOT,    offsetof(struct fragrance_fact, acceleration),   .choice = acceleration_at},
         {"discolouration", MEMBER_KEPT,   NEED_NOT,    offsetof(struct fragrance_fact, discolouration), .measure = 0},
         {"usual_percent_of_oils", MEMBER_NUMBER, NEED_NOT, offsetof(struct fragrance_fact, usual_max),  .measure = MEASURE_PERCENT},
         {"limit_percent",  MEMBER_OTHER,  NEED_NOT,    0,                                               .read = check_limit},
         {"limit_from",     MEMBER_OTHER,  NEED_NOT,    0,                                               .read = check_limit_from},
-        {"source",         MEMBER_KEPT,   NEED_NOT,    offsetof(struct fragrance_fact, source),         .measure = 0},
+        {"source",         MEMBER_SOURCE, NEED_NOT,    offsetof(struct fragrance_fact, source),         .measure = 0},
     };
     /* clang-format on */
     static const struct fragrance_fact blank = {.name = "",

@@ -1,8 +1,6 @@
 /* shelf_json.c - the maker's own ingredients; what is not known is left out. */
 #include "exchange/shelf_json.h"
 
-#include <stdio.h>
-
 #include "exchange/exact.h"
 
 static void known_text(struct json_writer *json, const char *name, const char *text)
@@ -36,6 +34,8 @@ static void oil(struct json_writer *json, const struct oil_fact *oil, const stru
     if (oil->has_iodine)
         json_exact_interval(json, "iodine_range", oil->iodine_lo, oil->iodine_hi, 1);
     known_number(json, "density_g_ml", oil->density_g_ml);
+    if (oil->density_g_ml > 0)
+        json_exact(json, "density_temp_c", oil->density_temp_c);
     if (oil->has_melt)
         json_exact(json, "melt_c", oil->melt_c);
     if (oil->has_acids) {
@@ -78,7 +78,6 @@ static void liquid(struct json_writer *json, const struct liquid_fact *liquid)
 static void colourant(struct json_writer *json, const struct colourant_fact *colourant)
 {
     static const char *const behaviours[] = {"stable", "shifts-returns", "shifts", "fades", "bleeds"};
-    char swatch[8];
 
     json_text(json, "name", colourant->name);
     known_text(json, "inci", colourant->inci);
@@ -88,8 +87,9 @@ static void colourant(struct json_writer *json, const struct colourant_fact *col
     if (colourant->dose_hi > 0)
         json_exact_interval(json, "dose_g_per_kg_oils", colourant->dose_lo, colourant->dose_hi, 1);
     known_text(json, "dispersion", colourant->dispersion);
-    snprintf(swatch, sizeof swatch, "#%06X", colourant->swatch_rgb & 0xFFFFFFu);
-    json_text(json, "swatch", swatch);
+    json_rgb(json, "swatch", colourant->swatch_rgb);
+    if (colourant->fresh_rgb)
+        json_rgb(json, "fresh_swatch", colourant->fresh_rgb);
     if (colourant->whitens)
         json_flag(json, "whitens", true);
     known_text(json, "source", colourant->source);
@@ -109,6 +109,8 @@ static void fragrance(struct json_writer *json, const struct fragrance_fact *fra
                                 fragrance->constituent[i].lo, fragrance->constituent[i].hi, 100);
         json_end_object(json);
     }
+    if (fragrance->allergen >= 0)
+        json_text(json, "allergen", reference->allergen[fragrance->allergen].key);
     known_number(json, "density_g_ml", fragrance->density_g_ml);
     json_text(json, "behaviour", accelerations[fragrance->acceleration]);
     known_text(json, "discolouration", fragrance->discolouration);

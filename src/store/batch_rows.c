@@ -25,9 +25,15 @@ static const char *const event_kind[] = {
     EVENT_KINDS(X)
 #undef X
 };
-/* Those that something at the bench can be about. */
-static const char *const part[] = {"batter",   "oil",       "alkali",  "water",    "liquid",
-                                   "additive", "fragrance", "portion", "colourant"};
+/* A constituent and a size are nothing that something at the bench can be about: the schema has no rows with them. */
+static const char *const part[] = {
+    [PART_BATTER] = "batter",       [PART_OIL] = "oil",
+    [PART_ALKALI] = "alkali",       [PART_WATER] = "water",
+    [PART_LIQUID] = "liquid",       [PART_ADDITIVE] = "additive",
+    [PART_FRAGRANCE] = "fragrance", [PART_PORTION] = "portion",
+    [PART_COLOURANT] = "colourant", [PART_CONSTITUENT] = "constituent",
+    [PART_SIZE] = "size",           [PART_CARRIER] = "carrier",
+};
 static const char *const vessel_use[] = {"none", "lye", "jug", "alkali cup", "cup", "bag"};
 
 static const struct member_words step_kinds = WORDS(step_kind);

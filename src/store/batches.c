@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/error.h"
+#include "base/text.h"
 #include "store/batch_rows.h"
 
 enum { SERIAL_DIGITS = 18 }; /* that an int64_t holds whatever they are */
@@ -21,6 +22,25 @@ enum lw_status batches_each(struct store *store, enum batches_which which,
         struct batch_line line = {0};
 
         members_read(&query, batch_line_members(), &line);
+        more = query.code == SQLITE_OK && each(context, &line);
+    }
+    return query_end(&query, error);
+}
+
+enum lw_status batches_pieces(struct store *store, bool (*each)(void *context, const struct pieces_line *line),
+                              void *context, struct lw_error *error)
+{
+    struct query query;
+    bool more = true;
+
+    query_begin(&query, store, SQL_PIECES);
+    while (more && query_row(&query)) {
+        struct pieces_line line = {0};
+
+        text_copy(line.number, sizeof line.number, query_text(&query));
+        text_copy(line.kind, sizeof line.kind, query_text(&query));
+        line.made_s = query_int(&query);
+        line.on_shelf = (int)query_int(&query);
         more = query.code == SQLITE_OK && each(context, &line);
     }
     return query_end(&query, error);

@@ -47,6 +47,18 @@ enum lw_status batches_append(struct store *store, int64_t id, const struct step
 enum lw_status batches_serial(struct store *store, const char *prefix, const char *suffix, int64_t *serial,
                               struct lw_error *error);
 
+/* Pieces that were counted after lifting and not placed yet. */
+struct pieces_line {
+    char number[BATCH_NUMBER_BYTES]; /* of their batch */
+    char kind[LW_NAME_BYTES];
+    int on_shelf;
+    int64_t made_s; /* when they were counted */
+};
+
+/* Kinds of pieces on the shelf, the oldest first. What is placed (EVENT_PLACED) names batch and kind: "26-001 quince blossom". */
+enum lw_status batches_pieces(struct store *store, bool (*each)(void *context, const struct pieces_line *line),
+                              void *context, struct lw_error *error);
+
 /* When the safety notes were last acknowledged in any batch, UTC s; 0: never. */
 enum lw_status batches_acknowledged(struct store *store, int64_t *at_s, struct lw_error *error);
 

@@ -75,6 +75,7 @@ static const struct shelf_member colourant[] = {
     COLOURANT(dose_hi,        SHELF_REAL),
     COLOURANT(dispersion,     SHELF_TEXT),
     COLOURANT(swatch_rgb,     SHELF_INT),
+    COLOURANT(fresh_rgb,      SHELF_INT),
     COLOURANT(whitens,        SHELF_BOOL),
     COLOURANT(eu_status,      SHELF_TEXT),
     COLOURANT(us_status,      SHELF_TEXT),

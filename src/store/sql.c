@@ -20,11 +20,8 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_REVISION_MOMENTS] = "UPDATE revision SET sealed_s = sealed_s + ?1 WHERE sealed_s IS NOT NULL",
     [SQL_INGREDIENT_MOMENTS] = "UPDATE ingredient SET changed_s = changed_s + ?1",
     [SQL_BATCH_MOMENTS] = "UPDATE batch SET started_s = started_s + ?1,"
-                          "    finished_s = CASE WHEN finished_s > 0 THEN finished_s + ?1 ELSE 0 END",
-    /* Of a leftover the first number is the moment by which it is to be used. */
-    [SQL_EVENT_MOMENTS] =
-        "UPDATE batch_event SET at_s = at_s + ?1,"
-        "    number_1 = CASE WHEN kind = 'leftover' AND number_1 > 0 THEN number_1 + ?1 ELSE number_1 END",
+                          "    finished_s = CASE finished_s WHEN 0 THEN 0 ELSE finished_s + ?1 END",
+    [SQL_EVENT_MOMENTS] = "UPDATE batch_event SET at_s = at_s + ?1",
 
     [SQL_RECIPES_BY_NAME] = "SELECT recipe.id, uuid, name, purpose, archived, changed_s, version, sealed_version,"
                             "       (SELECT max(number) FROM revision AS sealed WHERE sealed.recipe_id = recipe.id),"
@@ -236,6 +233,23 @@ static const char *const texts[SQL_COUNT] = {
         "   AND NOT EXISTS (SELECT 1 FROM batch_event AS back"
         "                   WHERE back.batch_id = said.batch_id AND back.other = said.id AND back.kind = 'taken back')"
         " ORDER BY at_s DESC LIMIT 1",
+    /* The last count of each kind of pieces of a batch, less what was placed from it: the text of that names both. */
+    [SQL_PIECES] =
+        "SELECT number, counted.text, counted.at_s, CAST(counted.number_1 - coalesce("
+        "    (SELECT sum(number_1) FROM batch_event AS placed"
+        "      WHERE placed.kind = 'placed' AND placed.text = number || ' ' || counted.text AND NOT EXISTS"
+        "            (SELECT 1 FROM batch_event AS back WHERE back.batch_id = placed.batch_id"
+        "             AND back.other = placed.id AND back.kind = 'taken back')), 0) AS INTEGER) AS on_shelf"
+        "  FROM batch_event AS counted JOIN batch ON batch.id = counted.batch_id"
+        " WHERE counted.kind = 'recounted' AND on_shelf > 0 AND NOT EXISTS"
+        "       (SELECT 1 FROM batch_event AS back WHERE back.batch_id = counted.batch_id"
+        "        AND back.other = counted.id AND back.kind = 'taken back') AND NOT EXISTS"
+        "       (SELECT 1 FROM batch_event AS later"
+        "         WHERE later.kind = 'recounted' AND later.text = counted.text AND later.batch_id = counted.batch_id"
+        "           AND later.id > counted.id AND NOT EXISTS"
+        "               (SELECT 1 FROM batch_event AS back WHERE back.batch_id = later.batch_id"
+        "                AND back.other = later.id AND back.kind = 'taken back'))"
+        " ORDER BY counted.at_s, batch.id",
     [SQL_BATCHES_ALL] = "SELECT id, number FROM batch ORDER BY id",
     /* For each batch the first of enum batch_fault that it has. */
     [SQL_BATCH_FAULTS] =

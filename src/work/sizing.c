@@ -110,8 +110,6 @@ enum size_way sizing_now(const struct recipe *recipe)
     return WAY_OILS;
 }
 
-/* ---- what it is now */
-
 static void add_number(char out[SIZING_BYTES], double number, const char *sign)
 {
     char text[CELL_TEXT_BYTES];
@@ -189,8 +187,6 @@ void sizing_text(const struct plan_document *document, const struct settings *se
     } else if (ways[way].mould)
         mould_text(&recipe->size, way, settings, out);
 }
-
-/* ---- what is typed */
 
 /* Takes what stands before the first ", " out of *text; false where there is nothing more. */
 static bool next_item(const char **text, char item[SIZING_BYTES])

@@ -91,7 +91,7 @@ static void steps_events_parts_and_vessels_have_names(void **state)
     (void)state;
     all_differ(step_name, STEP_KIND_COUNT);
     all_differ(event_name, EVENT_KIND_COUNT);
-    all_differ(part_name, PART_SIZE + 1);
+    all_differ(part_name, PART_CARRIER + 1);
     all_differ(use_name, VESSEL_BAG + 1);
     assert_string_equal(name_of_step(STEP_LAY_OUT), "lay out");
     assert_string_equal(name_of_step(STEP_PUT_RIGHT), "put right");

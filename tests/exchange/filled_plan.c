@@ -12,7 +12,7 @@ enum { COARSE, FINE };
 
 static struct weighing weighed(double exact_g, double rounded_g, int scale)
 {
-    return (struct weighing){exact_g, mass_ug(rounded_g), scale == FINE ? 10000 : UG_PER_G, scale};
+    return (struct weighing){exact_g, mass_ug(rounded_g), scale == FINE ? 10000 : UG_PER_G, scale, 0};
 }
 
 static void fill_recipe(struct filled *filled)

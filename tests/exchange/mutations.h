@@ -216,6 +216,7 @@ static const struct mutation mutations[] = {
     {REFUSED, "\"kind\": \"butter\"", "\"kind\": \"cream\"", "/shelf/oils/0/kind", ""},
     {REFUSED, "[60, 75]", "[60, 401]", "/shelf/oils/0/iodine_range/1", "from 0 to 400"},
     {REFUSED, "\"density_g_ml\": 0.915", "\"density_g_ml\": 0", "/shelf/oils/0/density_g_ml", "above 0 up to 20"},
+    {REFUSED, "\"density_temp_c\": 25", "\"density_temp_c\": 201", "/shelf/oils/0/density_temp_c", "from -100 to 200"},
     {REFUSED, "\"molar_mass\": 342.3, ", "", "/shelf/additives/0", "expected \"molar_mass\" beside it"},
     {REFUSED_HERE_ONLY, "\"water_percent\": 38", "\"water_percent\": 99.9", "/shelf/additives/0", "over 100 percent"},
     {REFUSED, "\"fat_percent\": 0.4, \"fat_oil\": \"oat-oil\"", "\"fat_percent\": 0.4", "/shelf/liquids/0", "expected \"fat_oil\" beside it"},
@@ -226,6 +227,7 @@ static const struct mutation mutations[] = {
     {REFUSED_HERE_ONLY, "\"linalool\": [20, 30]", "\"linolool\": [20, 30]", "/shelf/fragrances/0/constituents/linolool", "a constituent that is not known"},
     {REFUSED_HERE_ONLY, "\"linalool\": [20, 30]", "\"linalool\": [30, 20]", "/shelf/fragrances/0/constituents/linalool", "runs backwards"},
     {REFUSED, "\"linalool\": [20, 30]", "\"linalool\": 25", "/shelf/fragrances/0/constituents/linalool", "two numbers"},
+    {REFUSED_HERE_ONLY, "\"allergen\": \"lavandula\"", "\"allergen\": \"lavender\"", "/shelf/fragrances/0/allergen", "the key of an allergen"},
     {REFUSED, "\"limit_percent\": 3.25, ", "", "/shelf/fragrances/0", "expected \"limit_percent\" beside it"},
     {REFUSED, "\"behaviour\": \"some\"", "\"behaviour\": \"fast\"", "/shelf/fragrances/0/behaviour", "\"slows\", \"none\", \"some\" or \"strong\""},
 };

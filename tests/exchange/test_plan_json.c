@@ -105,8 +105,8 @@ static void every_kind_of_plan_has_the_form_of_the_schema(void **state)
 
     (void)state;
     assert_valid(filled);
-    plan->alkali[ALKALI_NAOH].solution = (struct weighing){294.495, 294490000, 10000, 1};
-    plan->alkali[ALKALI_KOH].alkali = (struct weighing){5.5, 5500000, 10000, 1};
+    plan->alkali[ALKALI_NAOH].solution = (struct weighing){294.495, 294490000, 10000, 1, 0};
+    plan->alkali[ALKALI_KOH].alkali = (struct weighing){5.5, 5500000, 10000, 1, 0};
     plan->heat.has = false;
     assert_valid(filled);
     plan->margin.mostly_from = CAUSE_NONE;
@@ -137,8 +137,8 @@ static void ready_made_lye_gives_what_is_weighed_and_no_heat(void **state)
     cJSON *root;
 
     (void)state;
-    filled->plan.alkali[ALKALI_NAOH].alkali = (struct weighing){147.2475, 147246123, 0, 0};
-    filled->plan.alkali[ALKALI_NAOH].solution = (struct weighing){294.495, 294490000, 10000, 1};
+    filled->plan.alkali[ALKALI_NAOH].alkali = (struct weighing){147.2475, 147246123, 0, 0, 0};
+    filled->plan.alkali[ALKALI_NAOH].solution = (struct weighing){294.495, 294490000, 10000, 1, 0};
     filled->plan.heat.has = false;
     out = written(filled);
     root = tree_of(buffer_text(&out));

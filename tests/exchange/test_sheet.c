@@ -228,7 +228,7 @@ static void extreme_figures_stay_on_the_paper(void **state)
 
     (void)state;
     for (int i = 0; i < 3; i++)
-        filled->plan.oil[i] = (struct weighing){999999.99, 999999990000, 10000, 1};
+        filled->plan.oil[i] = (struct weighing){999999.99, 999999990000, 10000, 1, 0};
     filled->plan.oils_ug = 2999999970000;
     filled->plan.batter_ug = 3999999990000;
     filled->plan.margin.worst = (struct interval){-25, 0.9};
@@ -294,7 +294,7 @@ static void oil_of_the_batter_is_not_put_in_twice(void **state)
     filled->recipe.colour = PUT_IN_BATTER;
     filled->recipe.portion[0].colourant[0].carrier_reserved = true;
     strcpy(filled->recipe.portion[0].colourant[0].carrier_oil, "coconut");
-    filled->plan.portion[0].colourant[0].carrier = (struct weighing){60, 60000000, 1000000, 0};
+    filled->plan.portion[0].colourant[0].carrier = (struct weighing){60, 60000000, 1000000, 0, 0};
     text = written(filled);
     assert_non_null(strstr(text, "in coconut, of the above"));
     assert_null(strstr(text, "1520.21 g\n")); /* 1456.24 and 2.98, 0.99 of colour, and 60 */

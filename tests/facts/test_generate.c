@@ -81,6 +81,7 @@ static const struct slip slips[] = {
     {"practice.tsv", "cup_residue_g\t4", "jug_residue_g\t4", "member 'jug_residue_g' is also in line"},
     {"practice.tsv", "cup_residue_g\t4\tg", "cup_residue_g\t4\toz", "cup_residue_g is in g, not in 'oz'"},
     {"practice.tsv", "naoh_purity_lo\t0.985", "naoh_purity_lo\t98.5", "naoh_purity_lo is above naoh_purity_nominal"},
+    {"practice.tsv", "stage_3\t0.4057", "stage_3\t0.7", "stage_3 is above stage_4"},
     {"practice.tsv", "piece_chance\t0.9", "piece_chance\t90", "90 is not within 0.5 to 0.999"},
     /* synonyms */
     {"synonyms.tsv", "\trapeseed-low-erucic\tcanola\n", "\trapeseed\tcanola\n", "'rapeseed' is no key of"},

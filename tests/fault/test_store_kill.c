@@ -53,7 +53,6 @@ static void nothing_acknowledged_is_lost_when_the_program_is_killed(void **state
     int found = -1;
 
     assert_non_null(maker);
-    /* More rounds on a busy machine, until there were as many saves. */
     for (int round = 0; victim_goes_on(round, found); round++) {
         int acknowledged = victim_kill(&scratch->chance, save_without_end, &(struct session){scratch, maker}, found);
         struct store *store = scratch_open(scratch);

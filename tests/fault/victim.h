@@ -9,7 +9,8 @@ enum { VICTIM_ROUNDS = 25, VICTIM_ROUNDS_MOST = 20 /* times as many */, VICTIM_L
 /* How often to do it: VICTIM_ROUNDS, or what LYEWAY_TORTURE says. */
 int victim_rounds(void);
 
-/* Whether there is a round `round`, counted from 0: more than those on a busy machine, until more than that many were `done`. */
+/* Whether there is to be another round: until all that were asked are over, and on a busy machine on until as much was done
+ * (`done` numbers told so far). */
 bool victim_goes_on(int round, int done);
 
 /* Waits up to `most` milliseconds, at random. */

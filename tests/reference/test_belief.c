@@ -40,6 +40,35 @@ static void four_observations_give_the_worked_fractions(void **state)
     assert_near(belief.scale, 553.0 / 222.0, 1e-12);
 }
 
+/* Same source, each row times 3 with an error of 9 times the variance: the same news, so the same fractions. */
+static void an_observation_counts_by_its_own_error(void **state)
+{
+    struct belief belief = two_terms();
+    (void)state;
+
+    for (int i = 0; i < 4; i++) {
+        const double x[BELIEF_TERMS] = {3 * row_x[i][0], 3 * row_x[i][1]};
+
+        belief_learn_noisy(&belief, x, 3 * row_y[i], 9.0);
+    }
+    assert_near(belief.mean[0], 36.0 / 37.0, 1e-12);
+    assert_near(belief.mean[1], 127.0 / 111.0, 1e-12);
+    assert_near(belief.covariance[0][1], -8.0 / 37.0, 1e-12);
+    assert_near(belief.scale, 553.0 / 222.0, 1e-12);
+}
+
+/* By definition: the belief then says exactly that, and no more than the residual is left of the spread. */
+static void an_observation_without_error_leaves_no_doubt(void **state)
+{
+    const double x[BELIEF_TERMS] = {1, 2};
+    struct belief belief = two_terms();
+    (void)state;
+
+    belief_learn_noisy(&belief, x, 7.0, 0.0);
+    assert_near(belief_middle(&belief, x), 7.0, 1e-12);
+    assert_near(belief_scale_squared(&belief, x), belief.scale / belief.shape, 1e-12);
+}
+
 /* Same source: at (1, 4) 616/111 with scale squared 138803/98568 and 8 degrees; 80 % from 3.891985 to 7.207114. Before any
  * observation 4 with 21/2. */
 static void a_prediction_is_the_worked_one(void **state)
@@ -128,6 +157,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(four_observations_give_the_worked_fractions),
+        cmocka_unit_test(an_observation_counts_by_its_own_error),
+        cmocka_unit_test(an_observation_without_error_leaves_no_doubt),
         cmocka_unit_test(a_prediction_is_the_worked_one),
         cmocka_unit_test(observations_in_any_order_give_the_same_belief),
         cmocka_unit_test(an_observation_counted_twice_is_not_one_counted_once),

@@ -60,6 +60,27 @@ static void student_quantiles_agree_with_gsl(void **state)
     }
 }
 
+/* Measure: gsl_cdf_tdist_P, which keeps its digits down to about 1e-30; beyond that the series of the incomplete beta function
+ * summed with 40 digits. There a difference from 1 would leave nothing. */
+static void chances_of_student_agree_with_gsl(void **state)
+{
+    static const double t[] = {-1e6, -3000, -100, -33, -8, -3, -1.35, -0.7, -0.1, -1e-4, 0, 1e-4, 0.2, 1.35, 4, 40};
+    static const double degrees[] = {0.5, 1, 2, 4, 5, 12, 13, 33, 120, 9000, 9e4};
+
+    (void)state;
+    for (size_t i = 0; i < COUNT(t); i++) {
+        for (size_t k = 0; k < COUNT(degrees); k++) {
+            double theirs = gsl_cdf_tdist_P(t[i], degrees[k]);
+
+            if (theirs > 1e-30)
+                close_to(student_cdf(t[i], degrees[k]), theirs, 1e-9);
+        }
+    }
+    close_to(student_cdf(-33, 120), 2.443538557451405e-62, 1e-10);
+    close_to(student_cdf(-2, 1e6), gsl_cdf_tdist_P(-2, 1e6), 1e-5);
+    close_to(student_cdf(student_quantile(1e-40, 13), 13), 1e-40, 1e-6);
+}
+
 /* Source: tables of the normal and of Student's t in any textbook of statistics; more digits computed with 30-digit
  * arithmetic. */
 static void quantiles_are_those_of_the_printed_tables(void **state)
@@ -105,6 +126,7 @@ int main(void)
         cmocka_unit_test(the_normal_distribution_agrees_with_gsl),
         cmocka_unit_test(normal_quantiles_agree_with_gsl),
         cmocka_unit_test(student_quantiles_agree_with_gsl),
+        cmocka_unit_test(chances_of_student_agree_with_gsl),
         cmocka_unit_test(quantiles_are_those_of_the_printed_tables),
         cmocka_unit_test(one_and_two_degrees_have_a_closed_form),
         cmocka_unit_test(quantiles_are_symmetric),

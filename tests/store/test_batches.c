@@ -311,7 +311,7 @@ static struct batch_event random_event(struct chance *chance, int64_t id)
     event.planned_ug = -chance_below(chance, 1000000000);
     event.reading_ug = chance_below(chance, 1000000000);
     event.scale = chance_below(chance, 9) - 1;
-    event.number[0] = event.kind == EVENT_LEFT ? 1 : 1 + chance_below(chance, 2);
+    event.number[0] = event.kind == EVENT_LEFT || event.kind == EVENT_LYE_POURED ? 1 : 1 + chance_below(chance, 2);
     event.number[1] = event.kind == EVENT_COMBINED ? (double)NAN : chance_below(chance, 1000) / 8.0;
     event.other = event.kind == EVENT_TIMER_OFF ? chance_below(chance, (int)id - 1) + 1 : 0;
     text_add(event.text, sizeof event.text, "event %lld", (long long)id);
@@ -372,7 +372,7 @@ static void a_batch_has_no_more_steps_than_the_model_holds(void **state)
                      LW_OK);
     steps[0].id = BATCH_STEPS + 1;
     assert_int_equal(batches_append(fixture->store, id, &steps[0], 1, NULL, 0, &fixture->error), LW_FULL);
-    assert_non_null(strstr(fixture->error.text, "256"));
+    assert_non_null(strstr(fixture->error.text, "768"));
 }
 
 static void who_appends_second_is_told_and_goes_on_after_reading(void **state)
@@ -417,11 +417,12 @@ static void events_out_of_their_ranges_are_refused(void **state)
         enum event_kind kind;
         double first, second;
     } bad[] = {
-        {EVENT_WEIGHED, 0, 0},   {EVENT_WEIGHED, 3, 0},  {EVENT_STAGE, 8, 0},     {EVENT_STAGE, 1.5, 0},
-        {EVENT_STAGE, -1, 0},    {EVENT_TIMER, -1, 0},   {EVENT_TIMER, 60, -1},   {EVENT_PIECES, -1, 0},
-        {EVENT_REJECTS, 1e9, 0}, {EVENT_SCRAPED, -2, 0}, {EVENT_LEFT, 2, 0},      {EVENT_RECOUNTED, 1, -1},
-        {EVENT_CUT, -1, 0},      {EVENT_NOTE, 1e300, 0}, {EVENT_TIMER_OFF, 0, 0}, {EVENT_TAKEN_BACK, 0, 0},
-        {EVENT_DONE, 0, 0},      {EVENT_SKIPPED, 0, 0},  {EVENT_STAGE, NAN, 0},   {EVENT_PIECES, NAN, 0},
+        {EVENT_WEIGHED, 0, 0},   {EVENT_WEIGHED, 3, 0},      {EVENT_STAGE, 8, 0},     {EVENT_STAGE, 1.5, 0},
+        {EVENT_STAGE, -1, 0},    {EVENT_TIMER, -1, 0},       {EVENT_TIMER, 60, -1},   {EVENT_PLACED, -1, 0},
+        {EVENT_REJECTS, 1e9, 0}, {EVENT_SCRAPED, -1e9, 0},   {EVENT_LEFT, 2, 0},      {EVENT_RECOUNTED, 1, -1},
+        {EVENT_CUT, -1, 0},      {EVENT_NOTE, 1e300, 0},     {EVENT_TIMER_OFF, 0, 0}, {EVENT_TAKEN_BACK, 0, 0},
+        {EVENT_DONE, 0, 0},      {EVENT_LYE_POURED, 1.5, 0}, {EVENT_SKIPPED, 0, 0},   {EVENT_STAGE, NAN, 0},
+        {EVENT_PIECES, NAN, 0},
     };
     struct fixture *fixture = *state;
     int64_t id = begin(fixture, "26-001");

@@ -112,6 +112,7 @@ static void same_colourant(const struct colourant_fact *a, const struct colouran
     assert_int_equal(a->behaviour, b->behaviour);
     assert_true(a->dose_lo == b->dose_lo && a->dose_hi == b->dose_hi);
     assert_int_equal(a->swatch_rgb, b->swatch_rgb);
+    assert_int_equal(a->fresh_rgb, b->fresh_rgb);
     assert_int_equal(a->whitens, b->whitens);
     assert_int_equal(a->standing, b->standing);
 }

@@ -392,7 +392,7 @@ bool driver_keys(struct driver *driver, const char *keys)
 bool driver_click(struct driver *driver, int row, int col)
 {
     char bytes[64];
-    int n = snprintf(bytes, sizeof bytes, "\033[<0;%d;%dM", col + 1, row + 1);
+    int n = snprintf(bytes, sizeof bytes, "\033[<0;%d;%dM\033[<0;%d;%dm", col + 1, row + 1, col + 1, row + 1);
 
     return driver_bytes(driver, bytes, (size_t)n);
 }

@@ -53,7 +53,11 @@ static void where_there_is_no_room_the_word_comes_with_the_cursor(void **state)
     sees(driver, "cream: hint: white");
     keys(driver, "<Down>");
     sees(driver, "moss: hint: grey-green");
-    keys(driver, "<S-Tab>");
+    keys(driver, "<Right><Right><Right>0");
+    sees(driver, "moss: hint: cream");
+    keys(driver, "<Enter>");
+    sees(driver, "moss: hint: cream");
+    keys(driver, "u<S-Tab>");
     does_not_see(driver, "hint:");
     leave(driver);
 }

@@ -62,7 +62,8 @@ static void what_was_typed_is_not_thrown_away_without_asking(void **state)
 
     keys(driver, "nkeep me<Esc>");
     sees(driver, "The text was changed.");
-    keys(driver, "<Esc>");
+    /* Another key between: the same one at once counts as held. */
+    keys(driver, "<Down><Esc>");
     does_not_see(driver, "The text was changed.");
     keys(driver, "!<Esc>t");
     sees(driver, "note  keep me!");

@@ -21,7 +21,8 @@ static const char *program(void)
 
 struct driver *open_at(const struct scratch *scratch, const struct look *look)
 {
-    const char *const env[] = {"LYEWAY_NOW=1780000000", look->no_colour ? "NO_COLOR=1" : "NO_COLOR=", look->zone, NULL};
+    const char *const env[] = {look->now ? look->now : "LYEWAY_NOW=1780000000",
+                               look->no_colour ? "NO_COLOR=1" : "NO_COLOR=", look->zone, NULL};
     const char *const argv[] = {program(), "--db", scratch->path, look->demo ? "--demo" : NULL, NULL};
     struct driver *driver = driver_open(
         argv, &(struct driver_options){

@@ -13,6 +13,7 @@ struct look {
     int rows, cols;
     const char *term, *locale; /* NULL: xterm-256color, C.UTF-8 */
     const char *zone;          /* "TZ=...", NULL: UTC */
+    const char *now;           /* "LYEWAY_NOW=...", NULL: 1780000000; with nothing after the sign the clock runs */
     bool demo, no_colour;
 };
 

@@ -88,8 +88,8 @@ static void every_row_has_a_name_and_there_is_one_more_scale_and_vessel(void **s
     settings.scales = RECIPE_SCALES;
     settings.vessels = SETTINGS_VESSELS;
     n = settings_rows(&settings, rows); /* full: no more can be added */
-    assert_int_equal(n, RECIPE_SCALES + SETTINGS_VESSELS + 2 * PURPOSES + 3 + 1 +
-                            5); /* and three of the bench, a new key */
+    assert_int_equal(n,
+                     RECIPE_SCALES + SETTINGS_VESSELS + 2 * PURPOSES + 5 + 3 + 1); /* of the bench: 3 and a new key */
 }
 
 /* Property: the value of every row, typed again, gives the settings as they are. */
@@ -111,9 +111,8 @@ static void what_a_row_shows_can_be_typed_again(void **state)
         char value[SETTING_BYTES];
 
         settings_row_value(&settings, rows[i], value, sizeof value);
-        struct settings turned = again; /* of few values: they are turned, not typed */
-
-        if (value[0] && !settings_row_next(&turned, rows[i]))
+        if (value[0] && rows[i].kind != SETTING_MASS_UNIT && rows[i].kind != SETTING_TEMPERATURE &&
+            rows[i].kind != SETTING_LYE_ORDER)
             reads(&again, rows[i], value);
     }
     assert_memory_equal(&again, &settings, sizeof again);

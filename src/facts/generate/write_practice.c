@@ -76,6 +76,14 @@ static const struct member member[] = {
     {"pace_ref_temp_c",        "C",          0,      100},
     {"pace_ref_saturated",     "share",      0,      1},
     {"pace_ref_oils_g",        "g",          10,     100000},
+    {"stage_1",                "share",      -2,     0.5},
+    {"stage_2",                "share",      -1,     3},
+    {"stage_3",                "share",      -1,     3},
+    {"stage_4",                "share",      -1,     3},
+    {"stage_5",                "share",      -1,     3},
+    {"stage_6",                "share",      -1,     3},
+    {"stage_7",                "share",      -1,     3},
+    {"stage_spread",           "log",        0.01,   5},
     {"plain_red",              "sRGB",       0,      255},
     {"plain_green",            "sRGB",       0,      255},
     {"plain_blue",             "sRGB",       0,      255},
@@ -87,10 +95,20 @@ _Static_assert(sizeof(struct practice) == MEMBERS * sizeof(double), "the list ab
 
 /* Members of which the first may not be above the second. */
 static const char *const ordered[][2] = {
-    {"naoh_purity_lo", "naoh_purity_nominal"}, {"naoh_purity_nominal", "naoh_purity_hi"},
-    {"koh_purity_lo", "koh_purity_nominal"},   {"koh_purity_nominal", "koh_purity_hi"},
-    {"strength_low", "strength_high"},         {"pace_from_pour", "pace_until_pour"},
-    {"pace_from_layer", "pace_until_layer"},   {"pace_from_pipe", "pace_until_pipe"},
+    {"naoh_purity_lo", "naoh_purity_nominal"},
+    {"naoh_purity_nominal", "naoh_purity_hi"},
+    {"koh_purity_lo", "koh_purity_nominal"},
+    {"koh_purity_nominal", "koh_purity_hi"},
+    {"strength_low", "strength_high"},
+    {"pace_from_pour", "pace_until_pour"},
+    {"pace_from_layer", "pace_until_layer"},
+    {"pace_from_pipe", "pace_until_pipe"},
+    {"stage_1", "stage_2"},
+    {"stage_2", "stage_3"},
+    {"stage_3", "stage_4"},
+    {"stage_4", "stage_5"},
+    {"stage_5", "stage_6"},
+    {"stage_6", "stage_7"},
 };
 
 static const struct tsv_row *row_of(const struct tsv *table, const char *name)

@@ -58,6 +58,19 @@ static void paint_choices(void *state, const struct canvas *body)
     list_paint(&ask->list, &rows, paint_choice, ask);
 }
 
+/* An answer once given must not answer what comes after it. */
+static bool once_for_choice(void *state, const struct key *key)
+{
+    (void)state;
+    return key->code == KEY_RETURN || key->code == KEY_ESCAPE || key->code == KEY_CHARACTER;
+}
+
+static bool once_for_line(void *state, const struct key *key)
+{
+    (void)state;
+    return key->code == KEY_RETURN || key->code == KEY_ESCAPE;
+}
+
 /* The overlay is gone before the answer is told, so that the answer may open another. */
 static void answer(struct ask *ask, int index)
 {
@@ -108,6 +121,7 @@ void ask_choice(struct desk *desk, const char *title, const char *question, cons
     static const struct view_ops ops = {.title = "A question",
                                         .paint = paint_choices,
                                         .key = choice_key,
+                                        .once = once_for_choice,
                                         .actions = choice_actions,
                                         .closed = free,
                                         .overlay = true};
@@ -182,6 +196,7 @@ void ask_line(struct desk *desk, const char *title, const char *question, const 
     static const struct view_ops ops = {.title = "A field",
                                         .paint = paint_line,
                                         .key = line_key,
+                                        .once = once_for_line,
                                         .actions = line_actions,
                                         .closed = free,
                                         .overlay = true};

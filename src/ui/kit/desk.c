@@ -10,6 +10,7 @@
 #include "base/utf8.h"
 #include "ui/kit/help.h"
 #include "ui/kit/loop.h"
+#include "ui/kit/repeat.h"
 #include "ui/kit/term.h"
 
 enum { VIEWS = 12, LINE_BYTES = 256, MESSAGE_BYTES = 512, MESSAGE_ROWS = 4 };
@@ -24,6 +25,8 @@ struct desk {
     struct view view[VIEWS];
     int views;
     bool left;
+    struct repeat repeat;
+    bool unseen; /* what was said last is not painted yet */
     uint16_t message_style;
     char message[MESSAGE_BYTES];
 };
@@ -99,6 +102,7 @@ void desk_say(struct desk *desk, uint16_t style, const char *format, ...)
     va_list list;
 
     desk->message_style = style;
+    desk->unseen = true;
     va_start(list, format);
     vsnprintf(desk->message, sizeof desk->message, format, list);
     va_end(list);
@@ -149,9 +153,8 @@ static void run_action(struct desk *desk, const struct view *view, const struct 
         action->run(view->state, key);
 }
 
-static void on_key(void *context, const struct key *key)
+static void take_key(struct desk *desk, const struct key *key)
 {
-    struct desk *desk = context;
     struct view view;
     size_t count;
     const struct action *actions;
@@ -174,6 +177,48 @@ static void on_key(void *context, const struct key *key)
         desk_say(desk, STYLE_PLAIN, "A paste goes into a field; open one first. Nothing was changed.");
     else if (key->code != KEY_CLICK && key->code != KEY_WHEEL_UP && key->code != KEY_WHEEL_DOWN)
         desk_say(desk, STYLE_PLAIN, "That key does nothing here. ? lists the keys that do.");
+}
+
+static int64_t steady_ms(const struct desk *desk)
+{
+    return desk->options.steady_ms ? desk->options.steady_ms(desk->options.context) : 0;
+}
+
+/* A key that looked like a held one and was not. */
+static void take_honest_key(struct desk *desk, const struct key *next)
+{
+    struct key waited;
+
+    if (repeat_honest(&desk->repeat, next, steady_ms(desk), &waited))
+        take_key(desk, &waited);
+}
+
+static bool counts_once(const struct desk *desk, const struct key *key)
+{
+    const struct view *view;
+
+    if (desk->views == 0 || !desk->options.steady_ms)
+        return false;
+    view = top_view(desk);
+    return view->ops->once && view->ops->once(view->state, key);
+}
+
+static void on_key(void *context, const struct key *key)
+{
+    struct desk *desk = context;
+
+    take_honest_key(desk, key);
+    if (repeat_key(&desk->repeat, key, steady_ms(desk), counts_once(desk, key)) == REPEAT_TAKE)
+        take_key(desk, key);
+}
+
+static void on_tick(void *context)
+{
+    struct desk *desk = context;
+
+    take_honest_key(desk, NULL);
+    if (desk->options.tick)
+        desk->options.tick(desk->options.context);
 }
 
 static const struct view *where_view(const struct desk *desk)
@@ -252,6 +297,7 @@ static void on_paint(void *context, struct surface *surface)
     struct canvas whole = canvas_whole(surface), body = canvas_part(&whole, 1, 0, whole.rows - 3, whole.cols);
     int first = desk->views - 1;
 
+    desk->unseen = false;
     if (desk->views == 0)
         return;
     if (whole.rows < desk->options.least_rows || whole.cols < desk->options.least_cols) {
@@ -273,14 +319,13 @@ static void on_paint(void *context, struct surface *surface)
 static bool on_after_paint(void *context)
 {
     struct desk *desk = context;
-    bool said = desk->message[0] != '\0';
 
     for (int i = desk->views - 1; i >= 0; i--)
         if (desk->view[i].ops->save)
             desk->view[i].ops->save(desk->view[i].state);
     if (desk->options.idle)
         desk->options.idle(desk->options.context);
-    return !said && desk->message[0] != '\0';
+    return desk->unseen;
 }
 
 static void on_watched(void *context)
@@ -294,11 +339,20 @@ static void on_watched(void *context)
             desk->view[i].ops->news(desk->view[i].state);
 }
 
+static int sooner(int a, int b)
+{
+    return a == LOOP_NEVER || (b != LOOP_NEVER && b < a) ? b : a;
+}
+
 static int on_wait(void *context)
 {
     struct desk *desk = context;
+    int ms = desk->options.status_ms ? desk->options.status_ms(desk->options.context) : LOOP_NEVER;
 
-    return desk->options.status_ms ? desk->options.status_ms(desk->options.context) : LOOP_NEVER;
+    ms = sooner(ms, repeat_left_ms(&desk->repeat, steady_ms(desk)));
+    if (desk->views > 0 && top_view(desk)->ops->wait_ms)
+        ms = sooner(ms, top_view(desk)->ops->wait_ms(top_view(desk)->state));
+    return ms;
 }
 
 static bool on_done(void *context)
@@ -314,6 +368,7 @@ static void on_leave(void *context)
 int desk_run(struct desk *desk)
 {
     static const struct loop_ops ops = {.key = on_key,
+                                        .tick = on_tick,
                                         .paint = on_paint,
                                         .after_paint = on_after_paint,
                                         .wait_ms = on_wait,

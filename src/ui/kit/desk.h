@@ -33,6 +33,10 @@ struct view_ops {
     bool (*key)(void *state, const struct key *key);
     /* The actions of the moment, most useful first. */
     const struct action *(*actions)(void *state, size_t *count);
+    /* This key counts once however long it is held down (repeat.h). NULL: every repetition counts. */
+    bool (*once)(void *state, const struct key *key);
+    /* Milliseconds until the view changes by itself, LOOP_NEVER. May be NULL. */
+    int (*wait_ms)(void *state);
     /* The view is on top again, after the one above it was popped. May be NULL. */
     void (*shown)(void *state);
     /* After each paint, and before the desk ends: writes what waits to be saved. May be NULL. */
@@ -50,9 +54,11 @@ struct desk_options {
     void (*status)(void *context, char *out, size_t size);
     /* Milliseconds until it changes, LOOP_NEVER; NULL without. */
     int (*status_ms)(void *context);
-    void (*idle)(void *context);    /* after each paint, when all views have saved; NULL without */
-    bool (*watched)(void *context); /* watch_fd has input: true if views are to look for news; NULL without */
-    int watch_fd;                   /* -1: none */
+    void (*tick)(void *context);         /* before each paint: what has become due is said; NULL without */
+    int64_t (*steady_ms)(void *context); /* a clock that never jumps, for keys held down; NULL: they repeat */
+    void (*idle)(void *context);         /* after each paint, when all views have saved; NULL without */
+    bool (*watched)(void *context);      /* watch_fd has input: true if views are to look for news; NULL without */
+    int watch_fd;                        /* -1: none */
     void *context;
 };
 

@@ -6,7 +6,7 @@
 #include "ui/kit/box.h"
 #include "ui/kit/list.h"
 
-enum { KEYS_WIDTH = 16 };
+enum { KEYS_WIDTH = 10, BOX_WIDTH = 76 };
 
 struct help {
     struct desk *desk;
@@ -28,17 +28,26 @@ static void paint_row(void *context, int index, bool selected, const struct canv
 static void paint(void *state, const struct canvas *body)
 {
     struct help *help = state;
-    struct canvas inside = box_paint(body, help->list.count + 2, 76, help->title ? help->title : "Keys");
+    struct canvas inside = box_paint(body, help->list.count + 2, BOX_WIDTH, help->title ? help->title : "Keys");
 
     list_paint(&help->list, &inside, paint_row, help);
+}
+
+/* A narrow window cuts sentences; the one that is marked stands whole in the line below. */
+static void say_whole(const struct help *help)
+{
+    if (help->list.count > 0)
+        desk_say(help->desk, STYLE_PLAIN, "%s", help->actions[help->list.selected].help);
 }
 
 static bool take_key(void *state, const struct key *key)
 {
     struct help *help = state;
 
-    if (list_key(&help->list, key))
+    if (list_key(&help->list, key)) {
+        say_whole(help);
         return true;
+    }
     desk_pop(help->desk);
     return true;
 }
@@ -71,5 +80,6 @@ void help_open(struct desk *desk, const char *title, const struct action *action
         return;
     }
     *help = (struct help){.desk = desk, .title = title, .actions = actions, .list = {.count = (int)count}};
+    say_whole(help);
     desk_push(desk, &ops, help);
 }

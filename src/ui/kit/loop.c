@@ -110,6 +110,7 @@ int loop_run(const struct loop_ops *ops, void *context, int watch_fd)
     take_signals(before, &mask_before);
     /* The first frame comes before any key is read: to read one curses brings its own, empty screen up to date first. */
     while (!ops->done(context)) {
+        ops->tick(context);
         paint(ops, context, &surface);
         if (ops->after_paint(context))
             paint(ops, context, &surface);

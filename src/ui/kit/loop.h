@@ -1,8 +1,8 @@
 /* loop.h - waits for what happens, hands it on, paints, and lets work be saved after the paint.
  *
- * One round: all keys that are there are handed on, then one frame is painted, then `after_paint` runs (the draft is saved
- * there), then the process sleeps in ppoll. So a burst of keys costs one frame, a save never delays the paint, and an idle
- * program does nothing at all. Signals are blocked but in ppoll.
+ * One round: what has become due is told (`tick`), then one frame is painted, then `after_paint` runs (the draft is saved
+ * there), then the process sleeps in ppoll, then all keys that are there are handed on. So a burst of keys costs one frame, a save
+ * never delays the paint, and an idle program does nothing at all. Signals are blocked but in ppoll.
  */
 #ifndef KIT_LOOP_H
 #define KIT_LOOP_H
@@ -17,6 +17,8 @@ enum { LOOP_NEVER = -1 };
 
 struct loop_ops {
     void (*key)(void *context, const struct key *key);
+    /* Before each frame: what has become due. */
+    void (*tick)(void *context);
     void (*paint)(void *context, struct surface *surface);
     /* True asks for one more frame at once: something is to be told. */
     bool (*after_paint)(void *context);

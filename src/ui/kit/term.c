@@ -126,6 +126,7 @@ void term_suspend(void)
 void term_bell(void)
 {
     beep();
+    flash(); /* gloves, a blender, a radio: it is to be seen too */
 }
 
 /* Box and block characters in ASCII, for terminals without UTF-8. Anything else that is not ASCII is a '?'. */

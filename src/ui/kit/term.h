@@ -41,7 +41,7 @@ void term_suspend(void);
 /* Sends what differs from the frame before. */
 void term_show(const struct surface *surface);
 
-/* Rings or flashes. */
+/* Rings and flashes, as far as the terminal can. */
 void term_bell(void);
 
 /* The next key that is there already; false where there is none. Never waits, but 25 ms after a lone Esc. */

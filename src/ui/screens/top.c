@@ -11,6 +11,8 @@ bool top_key(struct top *top, const struct key *key)
         desk_switch(copy.desk, NULL, NULL);
     else if (key_is(key, '2'))
         recipes_open(&copy);
+    else if (key_is(key, '3'))
+        bench_open(&copy, 0);
     else if (key_is(key, 'S'))
         settings_open(&copy);
     else if (key_is(key, 'q') || key_named(key, "Ctrl-c"))
@@ -20,11 +22,20 @@ bool top_key(struct top *top, const struct key *key)
     return true;
 }
 
+void top_read_board(const struct top *top)
+{
+    struct lw_now now = workshop_now(top->workshop);
+    struct lw_error error = {""};
+
+    if (board_read(&top->running->board, top->workshop, &now, &error) != LW_OK)
+        desk_say(top->desk, STYLE_STOP, "%s", error.text);
+}
+
 void top_open_recipe(const struct top *top, int64_t id)
 {
     struct lw_error error = {""};
 
-    if (recipe_screen_open(top->desk, top->workshop, id, &error) != LW_OK)
+    if (recipe_screen_open(top, id, &error) != LW_OK)
         desk_say(top->desk, STYLE_STOP, "%s", error.text);
 }
 

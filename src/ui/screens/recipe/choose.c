@@ -31,18 +31,17 @@ static enum fact_kind kind_of(enum change_part part, bool colourant)
     return colourant ? FACT_COLOURANT : kinds[part];
 }
 
-static struct shelf_rows rows_of(const struct shelf *shelf)
+/* What is archived stays in recipes that have it, but is not offered for others. */
+static struct shelf_rows offered(const struct shelf *shelf)
 {
-    return (struct shelf_rows){.oils = shelf->oils,
-                               .additives = shelf->additives,
-                               .liquids = shelf->liquids,
-                               .colourants = shelf->colourants,
-                               .fragrances = shelf->fragrances,
-                               .oil = shelf->oil,
-                               .additive = shelf->additive,
-                               .liquid = shelf->liquid,
-                               .colourant = shelf->colourant,
-                               .fragrance = shelf->fragrance};
+    struct shelf_rows rows = resolve_rows(shelf);
+
+    rows.oils = shelf->offered.oils;
+    rows.additives = shelf->offered.additives;
+    rows.liquids = shelf->offered.liquids;
+    rows.colourants = shelf->offered.colourants;
+    rows.fragrances = shelf->offered.fragrances;
+    return rows;
 }
 
 /* The first oil is all of them; a later one begins at a tenth, and the others make room in their ratio. */
@@ -275,7 +274,7 @@ static void taken(void *context, int index)
     int n = changes_for(choice, choice->catalogue.entry[index].key, changes);
 
     if (n == 0)
-        desk_say(choice->screen->desk, STYLE_PLAIN, "A portion has at most %d colourants.", PORTION_COLOURANTS);
+        desk_say(choice->screen->top.desk, STYLE_PLAIN, "A portion has at most %d colourants.", PORTION_COLOURANTS);
     else if (state_apply(choice->screen, changes, n)) {
         if (choice->act == ACT_ADD)
             state_go(choice->screen, choice->part, choice->index, 0);
@@ -292,11 +291,11 @@ static void made(void *context, const char *name)
 
     changes[last].after.oil.sap = (struct ranged){.given = true, .nominal = 190};
     if (facts_oil(name)) {
-        desk_say(choice->screen->desk, STYLE_PLAIN, "%s is known already; find it in the list.", name);
+        desk_say(choice->screen->top.desk, STYLE_PLAIN, "%s is known already; find it in the list.", name);
         return;
     }
     if (state_apply(choice->screen, changes, n))
-        desk_say(choice->screen->desk, STYLE_CAUTION,
+        desk_say(choice->screen->top.desk, STYLE_CAUTION,
                  "%s has a stand-in saponification value of 190: set the supplier's with s before you weigh.", name);
 }
 
@@ -317,11 +316,11 @@ static void open_picker(struct recipe_screen *screen, const struct piece *piece)
                                          [FACT_COLOURANT] = "Colourants",
                                          [FACT_FRAGRANCE] = "Fragrances"};
     struct choice_of *choice = calloc(1, sizeof *choice);
-    struct shelf_rows rows = rows_of(workshop_shelf(screen->workshop));
+    struct shelf_rows rows = offered(workshop_shelf(screen->top.workshop));
     enum fact_kind kind = kind_of(piece->part, piece->colourant);
 
     if (!choice) {
-        desk_say(screen->desk, STYLE_STOP, "There is no memory left for the list.");
+        desk_say(screen->top.desk, STYLE_STOP, "There is no memory left for the list.");
         return;
     }
     *choice = (struct choice_of){.screen = screen,
@@ -331,7 +330,7 @@ static void open_picker(struct recipe_screen *screen, const struct piece *piece)
                                  .index = piece->cell.index,
                                  .sub = piece->cell.sub};
     catalogue_open(&choice->catalogue, kind, &rows);
-    picker_open(screen->desk, titles[kind], kind == FACT_OIL ? &source_of_oils : &source, choice);
+    picker_open(screen->top.desk, titles[kind], kind == FACT_OIL ? &source_of_oils : &source, choice);
 }
 
 /* A new portion takes the rest if nothing does yet, else a tenth. */
@@ -377,7 +376,7 @@ void choose_add(struct recipe_screen *screen, enum change_part part)
 /* A purpose brings its usual superfat with it, unless the maker's own stands there. */
 static void next_purpose(struct recipe_screen *screen, struct recipe_head *head)
 {
-    const struct purpose_defaults *defaults = workshop_settings(screen->workshop)->purpose;
+    const struct purpose_defaults *defaults = workshop_settings(screen->top.workshop)->purpose;
 
     if (head->superfat == defaults[head->purpose].superfat)
         head->superfat = defaults[(head->purpose + 1) % PURPOSES].superfat;

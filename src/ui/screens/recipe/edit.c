@@ -17,7 +17,9 @@ static void preview(struct recipe_screen *screen)
     screen->bad = cell_read(&context, piece->cell, screen->field.text, changes, &n, &error) != LW_OK ||
                   editor_preview(screen->editor, changes, n, &error) != LW_OK;
     if (screen->bad)
-        desk_say(screen->desk, STYLE_PLAIN, "%s", error.text);
+        desk_say(screen->top.desk, STYLE_PLAIN, "%s", error.text);
+    else if (piece->cell.kind == CELL_COLOUR_DOSE)
+        state_say_look(screen);
 }
 
 void edit_begin(struct recipe_screen *screen, const char *text)
@@ -35,7 +37,7 @@ void edit_begin(struct recipe_screen *screen, const char *text)
     if (text)
         preview(screen);
     else
-        desk_say(screen->desk, STYLE_PLAIN, "%s: Enter takes it, Esc leaves it as it was.",
+        desk_say(screen->top.desk, STYLE_PLAIN, "%s: Enter takes it, Esc leaves it as it was.",
                  cell_name(piece->cell.kind));
 }
 
@@ -48,11 +50,12 @@ static void take(struct recipe_screen *screen)
     int n = 0;
 
     if (cell_read(&context, piece->cell, screen->field.text, changes, &n, &error) != LW_OK) {
-        desk_say(screen->desk, STYLE_PLAIN, "%s", error.text);
+        desk_say(screen->top.desk, STYLE_PLAIN, "%s", error.text);
         return;
     }
     screen->editing = false;
-    state_apply(screen, changes, n);
+    if (state_apply(screen, changes, n) && piece->cell.kind == CELL_COLOUR_DOSE)
+        state_say_look(screen);
 }
 
 static void leave(struct recipe_screen *screen)
@@ -84,7 +87,7 @@ bool edit_key(struct recipe_screen *screen, const struct key *key)
     if (result == FIELD_CHANGED)
         preview(screen);
     else if (result == FIELD_FULL)
-        desk_say(screen->desk, STYLE_PLAIN, "No more fits here.");
+        desk_say(screen->top.desk, STYLE_PLAIN, "No more fits here.");
     return true;
 }
 
@@ -121,5 +124,5 @@ void edit_ask(struct recipe_screen *screen, struct cell cell)
 
     screen->asked = cell;
     cell_text(&context, cell, now, sizeof now);
-    ask_line(screen->desk, "Change", cell_name(cell.kind), now, LW_NAME_BYTES - 1, check_asked, take_asked, screen);
+    ask_line(screen->top.desk, "Change", cell_name(cell.kind), now, LW_NAME_BYTES - 1, check_asked, take_asked, screen);
 }

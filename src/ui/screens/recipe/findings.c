@@ -113,11 +113,11 @@ static void enter(void *state, const struct key *key)
         return;
     if (proposal(view, finding, &change)) {
         if (state_apply(screen, &change, 1))
-            desk_say(screen->desk, STYLE_GOOD, "Taken; u takes it back.");
+            desk_say(screen->top.desk, STYLE_GOOD, "Taken; u takes it back.");
         return;
     }
     to_cell(screen, finding);
-    desk_pop(screen->desk);
+    desk_pop(screen->top.desk);
 }
 
 static const char *no_remark(void *state)
@@ -138,7 +138,7 @@ static void hush(void *state, const struct key *key)
     change_begin(editor_recipe(view->screen->editor), CHANGE_HEAD, 0, &change);
     change.after.head.hushed |= 1u << chosen(view)->code;
     if (state_apply(view->screen, &change, 1))
-        desk_say(view->screen->desk, STYLE_PLAIN, "Hushed for this recipe; u brings it back.");
+        desk_say(view->screen->top.desk, STYLE_PLAIN, "Hushed for this recipe; u brings it back.");
 }
 
 static void undo(void *state, const struct key *key)
@@ -148,13 +148,13 @@ static void undo(void *state, const struct key *key)
 
     (void)key;
     if (editor_undo(view->screen->editor, &error) != LW_OK)
-        desk_say(view->screen->desk, STYLE_PLAIN, "%s", error.text);
+        desk_say(view->screen->top.desk, STYLE_PLAIN, "%s", error.text);
 }
 
 static void close_view(void *state, const struct key *key)
 {
     (void)key;
-    desk_pop(((struct findings_view *)state)->screen->desk);
+    desk_pop(((struct findings_view *)state)->screen->top.desk);
 }
 
 static const struct action *actions_of(void *state, size_t *count)
@@ -181,5 +181,5 @@ void findings_open(struct recipe_screen *screen)
     if (!view)
         return;
     view->screen = screen;
-    desk_push(screen->desk, &ops, view);
+    desk_push(screen->top.desk, &ops, view);
 }

@@ -71,15 +71,15 @@ static bool along(struct recipe_screen *screen, int step)
 
 static void sideways(struct recipe_screen *screen, int step)
 {
-    int row = screen->spot.line - screen->top[screen->spot.region];
+    int row = screen->spot.line - screen->scrolled[screen->spot.region];
 
     if (along(screen, step))
         return;
     if (step > 0 && screen->spot.region == REGION_OILS) {
-        if (!to_line(screen, REGION_LYE, row + screen->top[REGION_LYE], 1, 0))
+        if (!to_line(screen, REGION_LYE, row + screen->scrolled[REGION_LYE], 1, 0))
             to_line(screen, REGION_LYE, 0, 1, 0);
     } else if (step < 0 && screen->spot.region == REGION_LYE) {
-        if (!to_line(screen, REGION_OILS, row + screen->top[REGION_OILS], 1, screen->width[REGION_OILS]))
+        if (!to_line(screen, REGION_OILS, row + screen->scrolled[REGION_OILS], 1, screen->width[REGION_OILS]))
             to_line(screen, REGION_OILS, screen->page.lines[REGION_OILS] - 1, -1, screen->width[REGION_OILS]);
     }
 }
@@ -88,7 +88,7 @@ static void to_region(struct recipe_screen *screen, int step)
 {
     int region = ((int)screen->spot.region + step + REGIONS) % REGIONS;
 
-    to_line(screen, (enum region)region, screen->top[region], 1, 0);
+    to_line(screen, (enum region)region, screen->scrolled[region], 1, 0);
 }
 
 static void page_step(struct recipe_screen *screen, int step)
@@ -136,7 +136,7 @@ bool move_to(struct recipe_screen *screen, int row, int col)
     static const enum region above[] = {REGION_OILS, REGION_LYE};
     bool upper = row < screen->rows[REGION_OILS];
     enum region region = upper ? above[col > screen->width[REGION_OILS]] : REGION_PORTIONS;
-    int line = row + screen->top[region] - (upper ? 0 : screen->portions_row);
+    int line = row + screen->scrolled[region] - (upper ? 0 : screen->portions_row);
     int at = col - (region == REGION_LYE ? screen->width[REGION_OILS] + 1 : 1);
 
     if (line < 0 || line >= screen->page.lines[region])

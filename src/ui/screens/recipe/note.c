@@ -29,7 +29,7 @@ static void taken(void *context, const char *text)
 
 void note_open(struct recipe_screen *screen)
 {
-    ask_text(screen->desk, "Note", editor_recipe(screen->editor)->note, LW_NOTE_BYTES - 1, taken, screen);
+    ask_text(screen->top.desk, "Note", editor_recipe(screen->editor)->note, LW_NOTE_BYTES - 1, taken, screen);
 }
 
 /* The first rows of it; what is not shown is said. */

@@ -80,7 +80,7 @@ static void paint_band(struct recipe_screen *screen, const struct canvas *line)
 
 static void scroll(struct recipe_screen *screen, enum region region, int rows)
 {
-    int *top = &screen->top[region];
+    int *top = &screen->scrolled[region];
 
     screen->rows[region] = rows;
     if (screen->spot.region == region && screen->spot.line < *top + 1)
@@ -96,8 +96,8 @@ static void scroll(struct recipe_screen *screen, enum region region, int rows)
 static void paint_region(struct recipe_screen *screen, enum region region, const struct canvas *canvas)
 {
     scroll(screen, region, canvas->rows);
-    for (int row = 0; row < canvas->rows && screen->top[region] + row < screen->page.lines[region]; row++) {
-        int at = row == 0 ? 0 : screen->top[region] + row; /* the heading stays */
+    for (int row = 0; row < canvas->rows && screen->scrolled[region] + row < screen->page.lines[region]; row++) {
+        int at = row == 0 ? 0 : screen->scrolled[region] + row; /* the heading stays */
         const struct line *line = &screen->page.line[region][at];
         struct canvas span = canvas_part(canvas, row, 1, 1, canvas->cols - 1);
         bool here = screen->spot.region == region && screen->spot.line == at;

@@ -2,10 +2,9 @@
 #ifndef SCREENS_RECIPE_RECIPE_H
 #define SCREENS_RECIPE_RECIPE_H
 
-#include "ui/kit/desk.h"
-#include "work/workshop.h"
+#include "ui/screens/top.h"
 
 /* Opens recipe `id` of the workshop's store on top of the desk. What is changed is saved by recipe_screen_save. */
-enum lw_status recipe_screen_open(struct desk *desk, struct workshop *workshop, int64_t id, struct lw_error *error);
+enum lw_status recipe_screen_open(const struct top *top, int64_t id, struct lw_error *error);
 
 #endif

@@ -42,10 +42,10 @@ static void compare(struct revisions_view *view)
         return;
     view->compared = number;
     view->differences = 0;
-    if (version_open(workshop_store(view->screen->workshop), editor_id(view->screen->editor), number,
-                     workshop_shelf(view->screen->workshop), workshop_settings(view->screen->workshop), &version,
-                     &error) != LW_OK) {
-        desk_say(view->screen->desk, STYLE_STOP, "%s", error.text);
+    if (version_open(workshop_store(view->screen->top.workshop), editor_id(view->screen->editor), number,
+                     workshop_shelf(view->screen->top.workshop), workshop_settings(view->screen->top.workshop),
+                     &version, &error) != LW_OK) {
+        desk_say(view->screen->top.desk, STYLE_STOP, "%s", error.text);
         return;
     }
     view->differences = compare_recipes(version_document(version)->input, version_document(version)->plan, draft->input,
@@ -59,7 +59,7 @@ static void paint_row(void *context, int index, bool selected, const struct canv
     char day[DATE_BYTES];
 
     (void)selected;
-    date_of(day, view->line[index].sealed_s, workshop_now(view->screen->workshop).offset_s);
+    date_of(day, view->line[index].sealed_s, workshop_now(view->screen->top.workshop).offset_s);
     canvas_print(line, 0, 0, STYLE_PLAIN, "revision %-4d kept %s", view->line[index].number, day);
 }
 
@@ -104,7 +104,7 @@ static bool take_key(void *state, const struct key *key)
 static void close_view(void *state, const struct key *key)
 {
     (void)key;
-    desk_pop(((struct revisions_view *)state)->screen->desk);
+    desk_pop(((struct revisions_view *)state)->screen->top.desk);
 }
 
 static const struct action *actions_of(void *state, size_t *count)
@@ -129,11 +129,11 @@ void revisions_open(struct recipe_screen *screen)
     if (!view)
         return;
     view->screen = screen;
-    if (recipes_revisions(workshop_store(screen->workshop), editor_id(screen->editor), take_line, view, &error) !=
+    if (recipes_revisions(workshop_store(screen->top.workshop), editor_id(screen->editor), take_line, view, &error) !=
         LW_OK) {
-        desk_say(screen->desk, STYLE_STOP, "%s", error.text);
+        desk_say(screen->top.desk, STYLE_STOP, "%s", error.text);
         free(view);
         return;
     }
-    desk_push(screen->desk, &ops, view);
+    desk_push(screen->top.desk, &ops, view);
 }

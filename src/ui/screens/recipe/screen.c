@@ -26,7 +26,7 @@ struct cell_context state_context(const struct recipe_screen *screen)
 {
     return (struct cell_context){.recipe = editor_recipe(screen->editor),
                                  .plan = editor_plan(screen->editor),
-                                 .settings = workshop_settings(screen->workshop),
+                                 .settings = workshop_settings(screen->top.workshop),
                                  .follow = screen->follow,
                                  .makes_up = screen->makes_up};
 }
@@ -54,14 +54,14 @@ static void keep_spot(struct recipe_screen *screen)
 
 void state_page(struct recipe_screen *screen)
 {
-    page_build(&screen->page, editor_document(screen->editor), workshop_settings(screen->workshop), screen->width,
+    page_build(&screen->page, editor_document(screen->editor), workshop_settings(screen->top.workshop), screen->width,
                screen->tall);
     keep_spot(screen);
 }
 
 void state_say_look(struct recipe_screen *screen)
 {
-    const struct plan_document *document = screen->page.document;
+    const struct plan_document *document = editor_document(screen->editor);
     const struct line *line = state_line(screen);
     const struct recipe_portion *portion;
     char words[PIECE_BYTES];
@@ -72,7 +72,7 @@ void state_say_look(struct recipe_screen *screen)
     if (portion->colourants == 0)
         return;
     look_of_portion(document->input, document->plan, line->index, words, sizeof words);
-    desk_say(screen->desk, STYLE_PLAIN, "%s: %s", portion->name, words);
+    desk_say(screen->top.desk, STYLE_PLAIN, "%s: %s", portion->name, words);
 }
 
 void state_go(struct recipe_screen *screen, enum change_part part, int index, int sub)
@@ -104,7 +104,7 @@ bool state_apply(struct recipe_screen *screen, const struct change changes[], in
 
     if (n == 0 || editor_apply(screen->editor, changes, n, &error) == LW_OK)
         return true;
-    desk_say(screen->desk, STYLE_STOP, "%s", error.text);
+    desk_say(screen->top.desk, STYLE_STOP, "%s", error.text);
     return false;
 }
 
@@ -238,7 +238,7 @@ static void take_out(void *state, const struct key *key)
     } else
         change.kind = CHANGE_REMOVE;
     if (state_apply(screen, &change, 1))
-        desk_say(screen->desk, STYLE_PLAIN, "Taken out; u brings it back.");
+        desk_say(screen->top.desk, STYLE_PLAIN, "Taken out; u brings it back.");
 }
 
 static void undo(void *state, const struct key *key)
@@ -248,7 +248,7 @@ static void undo(void *state, const struct key *key)
 
     (void)key;
     if (editor_undo(screen->editor, &error) != LW_OK)
-        desk_say(screen->desk, STYLE_PLAIN, "%s", error.text);
+        desk_say(screen->top.desk, STYLE_PLAIN, "%s", error.text);
 }
 
 static void redo(void *state, const struct key *key)
@@ -258,7 +258,7 @@ static void redo(void *state, const struct key *key)
 
     (void)key;
     if (editor_redo(screen->editor, &error) != LW_OK)
-        desk_say(screen->desk, STYLE_PLAIN, "%s", error.text);
+        desk_say(screen->top.desk, STYLE_PLAIN, "%s", error.text);
 }
 
 /* With one oil to make up the rest, it is the one under the cursor. */
@@ -274,11 +274,11 @@ static void follow(void *state, const struct key *key)
     else if (screen->follow == FOLLOW_ONE)
         screen->makes_up = editor_recipe(screen->editor)->oils - 1;
     if (screen->follow == FOLLOW_ONE && editor_recipe(screen->editor)->oils > 0)
-        desk_say(screen->desk, STYLE_PLAIN, "When a share is changed, %s makes up the rest.",
+        desk_say(screen->top.desk, STYLE_PLAIN, "When a share is changed, %s makes up the rest.",
                  document_name(editor_document(screen->editor)->input,
                                (struct part_ref){PART_OIL, (int16_t)screen->makes_up, 0}));
     else
-        desk_say(screen->desk, STYLE_PLAIN, "When a share is changed, the %s.", follow_name(screen->follow));
+        desk_say(screen->top.desk, STYLE_PLAIN, "When a share is changed, the %s.", follow_name(screen->follow));
 }
 
 static void size(void *state, const struct key *key)
@@ -344,30 +344,44 @@ static void note(void *state, const struct key *key)
 static void keep(void *state, const struct key *key)
 {
     struct recipe_screen *screen = state;
-    struct lw_now now = workshop_now(screen->workshop);
+    struct lw_now now = workshop_now(screen->top.workshop);
     struct lw_error error;
     int number = 0;
 
     (void)key;
     if (editor_seal(screen->editor, &now, &number, &error) == LW_OK)
-        desk_say(screen->desk, STYLE_GOOD,
+        desk_say(screen->top.desk, STYLE_GOOD,
                  "Kept as revision %d; it will not change any more. The draft goes on from it.", number);
     else
-        desk_say(screen->desk, STYLE_PLAIN, "%s", error.text);
+        desk_say(screen->top.desk, STYLE_PLAIN, "%s", error.text);
 }
 
 static void back(void *state, const struct key *key)
 {
     struct recipe_screen *screen = state;
-    struct lw_now now = workshop_now(screen->workshop);
+    struct lw_now now = workshop_now(screen->top.workshop);
     struct lw_error error;
     enum lw_status status = editor_save(screen->editor, &now, &error);
 
     (void)key;
     if (status == LW_OK || status == LW_CONFLICT)
-        desk_pop(screen->desk);
+        desk_pop(screen->top.desk);
     else
-        desk_say(screen->desk, STYLE_STOP, "%s The recipe stays open so that nothing is lost.", error.text);
+        desk_say(screen->top.desk, STYLE_STOP, "%s The recipe stays open so that nothing is lost.", error.text);
+}
+
+/* What is on the screen is what is made: nothing may wait to be saved. */
+static void start_batch(void *state, const struct key *key)
+{
+    struct recipe_screen *screen = state;
+    struct lw_now now = workshop_now(screen->top.workshop);
+    struct lw_error error = {""};
+
+    (void)key;
+    if (editor_save(screen->editor, &now, &error) == LW_OK)
+        start_open(&screen->top, editor_id(screen->editor));
+    else
+        desk_say(screen->top.desk, STYLE_STOP, "%s", error.text);
 }
 
 static const struct action usual_actions[] = {
@@ -378,6 +392,7 @@ static const struct action usual_actions[] = {
      nothing_to_remove},
     {"z", "size", "Sizes the recipe by oils, batter, mould or pieces.", size, NULL},
     {"f", "findings", "Lists all findings with what to do about them.", findings, NULL},
+    {"b", "batch", "Starts a batch of it on the bench.", start_batch, NULL},
     {"u", "undo", "Takes the last change back, as often as there were changes.", undo, NULL},
     {"U", NULL, "Makes the change again that was undone last.", redo, NULL},
     {"c", "colour", "Adds a colourant to the portion of this line.", colour, no_portion},
@@ -424,9 +439,9 @@ static void save(void *state)
 
     if (!editor_unsaved(screen->editor))
         return;
-    now = workshop_now(screen->workshop);
+    now = workshop_now(screen->top.workshop);
     if (editor_save(screen->editor, &now, &error) != LW_OK)
-        desk_say(screen->desk, STYLE_STOP, "%s", error.text);
+        desk_say(screen->top.desk, STYLE_STOP, "%s", error.text);
 }
 
 static void news(void *state)
@@ -435,10 +450,10 @@ static void news(void *state)
     struct lw_error error = {""};
 
     if (!screen->editing && editor_refresh(screen->editor, &error))
-        desk_say(screen->desk, STYLE_PLAIN, "Another window changed this recipe; it is shown as it is now.");
+        desk_say(screen->top.desk, STYLE_PLAIN, "Another window changed this recipe; it is shown as it is now.");
 }
 
-enum lw_status recipe_screen_open(struct desk *desk, struct workshop *workshop, int64_t id, struct lw_error *error)
+enum lw_status recipe_screen_open(const struct top *top, int64_t id, struct lw_error *error)
 {
     static const struct view_ops ops = {.title = "A recipe",
                                         .where = where,
@@ -453,16 +468,15 @@ enum lw_status recipe_screen_open(struct desk *desk, struct workshop *workshop, 
 
     if (!screen)
         return LW_FULL;
-    status = editor_open(workshop_store(workshop), id, workshop_shelf(workshop), workshop_settings(workshop),
-                         &screen->editor, error);
+    status = editor_open(workshop_store(top->workshop), id, workshop_shelf(top->workshop),
+                         workshop_settings(top->workshop), &screen->editor, error);
     if (status != LW_OK) {
         free(screen);
         return status;
     }
-    screen->desk = desk;
-    screen->workshop = workshop;
+    screen->top = *top;
     screen->spot = (struct spot){REGION_OILS, 1, 0};
     state_page(screen); /* for keys that come before the first frame */
-    desk_push(desk, &ops, screen);
+    desk_push(top->desk, &ops, screen);
     return LW_OK;
 }

@@ -19,13 +19,13 @@ static bool change_of(const struct sizing *sizing, enum size_way way, const char
     const struct recipe_screen *screen = sizing->screen;
 
     change_begin(editor_recipe(screen->editor), CHANGE_HEAD, 0, change);
-    return sizing_read(editor_document(screen->editor), workshop_settings(screen->workshop), way, sizing->oil, text,
+    return sizing_read(editor_document(screen->editor), workshop_settings(screen->top.workshop), way, sizing->oil, text,
                        &change->after.head.size, error) == LW_OK;
 }
 
 static void mass_text(const struct sizing *sizing, int64_t ug, char out[SHOW_BYTES])
 {
-    const struct settings *settings = workshop_settings(sizing->screen->workshop);
+    const struct settings *settings = workshop_settings(sizing->screen->top.workshop);
 
     show_mass(out, ug, 10000, settings);
     text_add(out, SHOW_BYTES, "%s%s", show_unit(settings)[0] ? " " : "", show_unit(settings));
@@ -68,7 +68,7 @@ static void take(struct sizing *sizing, const char *text)
     if (change_of(sizing, sizing->way, text, &change, &error))
         state_apply(sizing->screen, &change, 1);
     else
-        desk_say(sizing->screen->desk, STYLE_PLAIN, "%s", error.text);
+        desk_say(sizing->screen->top.desk, STYLE_PLAIN, "%s", error.text);
 }
 
 static void typed(void *context, const char *text)
@@ -80,7 +80,7 @@ static void present_text(const struct sizing *sizing, enum size_way way, char ou
 {
     const struct recipe_screen *screen = sizing->screen;
 
-    sizing_text(editor_document(screen->editor), workshop_settings(screen->workshop), way, sizing->oil, out);
+    sizing_text(editor_document(screen->editor), workshop_settings(screen->top.workshop), way, sizing->oil, out);
 }
 
 static void chosen(void *context, int index)
@@ -96,7 +96,8 @@ static void chosen(void *context, int index)
         return;
     }
     present_text(sizing, sizing->way, text);
-    ask_line(sizing->screen->desk, "Size", sizing_question(sizing->way), text, SIZING_BYTES - 1, check, typed, sizing);
+    ask_line(sizing->screen->top.desk, "Size", sizing_question(sizing->way), text, SIZING_BYTES - 1, check, typed,
+             sizing);
 }
 
 /* "batter (now)              855.00 g oils, 1225.34 g batter". */
@@ -129,6 +130,6 @@ void size_open(struct recipe_screen *screen)
     sizing->oil = line && line->removable && line->part == CHANGE_OIL ? line->index : 0;
     for (int way = 0; way < WAYS; way++)
         write_line(sizing, (enum size_way)way);
-    ask_choice(screen->desk, "Size", "By what is this recipe sized? Each line says what it comes to as it stands.",
+    ask_choice(screen->top.desk, "Size", "By what is this recipe sized? Each line says what it comes to as it stands.",
                sizing->choices, WAYS, chosen, sizing);
 }

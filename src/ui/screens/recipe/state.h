@@ -7,9 +7,9 @@
 #include "ui/kit/field.h"
 #include "ui/screens/recipe/page.h"
 #include "ui/screens/show.h"
+#include "ui/screens/top.h"
 #include "work/editor.h"
 #include "work/sizing.h"
-#include "work/workshop.h"
 
 struct recipe_screen;
 
@@ -30,13 +30,12 @@ struct spot {
 };
 
 struct recipe_screen {
-    struct desk *desk;
-    struct workshop *workshop;
+    struct top top;
     struct editor *editor;
     struct page page;
-    int width[REGIONS], rows[REGIONS], top[REGIONS]; /* as last painted */
-    bool tall;                                       /* likewise */
-    int portions_row;                                /* of the body, where the portions begin */
+    int width[REGIONS], rows[REGIONS], scrolled[REGIONS]; /* as last painted */
+    bool tall;                                            /* likewise */
+    int portions_row;                                     /* of the body, where the portions begin */
     struct spot spot;
     bool editing;
     struct field field;

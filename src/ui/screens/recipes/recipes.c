@@ -170,6 +170,14 @@ static void open_chosen(void *state, const struct key *key)
     top_open_recipe(&screen->top, chosen(screen)->id);
 }
 
+static void start_batch(void *state, const struct key *key)
+{
+    struct recipes_screen *screen = state;
+
+    (void)key;
+    start_open(&screen->top, chosen(screen)->id);
+}
+
 static void filter(void *state, const struct key *key)
 {
     (void)key;
@@ -279,12 +287,13 @@ static const struct action *actions_of(void *state, size_t *count)
     static const struct action usual[] = {
         {"Enter", "open", "Opens the recipe.", open_chosen, nothing_chosen},
         {"n", "new", "Starts a new recipe.", make_new, NULL},
+        {"b", "batch", "Starts a batch of the recipe on the bench.", start_batch, nothing_chosen},
         {"/", "filter", "Shows only recipes whose name has what you type.", filter, NULL},
         {"d", "duplicate", "Makes a copy that is a recipe of its own.", duplicate, nothing_chosen},
         {"x Del", "archive", "Archives the recipe, or brings an archived one back.", archive, nothing_chosen},
         {"A", NULL, "Shows the archived recipes, or the others again.", show_archived, NULL},
         {"s", "order", "Sorts by name or newest first.", reorder, NULL},
-        {"1 2 S", NULL, "Today, Recipes, Settings.", NULL, NULL},
+        {"1 2 3 S", NULL, "Today, Recipes, Bench, Settings.", NULL, NULL},
         {"Esc", "back", "Shows all recipes again, or goes back to Today.", clear_or_leave, NULL},
     };
     static const struct action filtering[] = {

@@ -1,10 +1,12 @@
 /* settings.c - what is set once for the whole bench. */
 #include <stdlib.h>
+#include <string.h>
 
 #include "base/text.h"
 #include "ui/kit/ask.h"
 #include "ui/kit/box.h"
 #include "ui/kit/list.h"
+#include "ui/screens/bench/deeds.h"
 #include "ui/screens/top.h"
 #include "work/settings_row.h"
 
@@ -57,6 +59,16 @@ static void keep(struct settings_screen *screen, const struct settings *settings
     read_rows(screen);
 }
 
+/* A key of the bench is of use only for what the bench can do. */
+static bool known_action(const struct settings *settings, struct settings_row row, char *note, size_t size)
+{
+    if (row.kind != SETTING_KEY || row.index >= settings->keys || deeds_known(settings->key[row.index].action))
+        return true;
+    text_copy(note, size, "The bench knows: ");
+    deeds_words(note + strlen(note), size - strlen(note));
+    return false;
+}
+
 static bool check(void *context, const char *text, char *note, size_t size)
 {
     struct settings_screen *screen = context;
@@ -66,7 +78,7 @@ static bool check(void *context, const char *text, char *note, size_t size)
 
     if (settings_row_read(&trial, row, text, &error) == LW_OK) {
         text_copy(note, size, settings_row_hint(row.kind));
-        return true;
+        return known_action(&trial, row, note, size);
     }
     text_copy(note, size, error.text);
     return false;

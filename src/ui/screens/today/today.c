@@ -1,4 +1,4 @@
-/* today.c - where a maker begins: how to start, the recipes changed last, and in the demo the tour. */
+/* today.c - where a maker begins: the batches on the bench, how to start, the recipes changed last, and in the demo the tour. */
 #include <stdlib.h>
 
 #include "base/text.h"
@@ -7,11 +7,12 @@
 #include "ui/screens/dates.h"
 #include "ui/screens/top.h"
 
-enum { LATEST = 9, DAY_WIDTH = 10 };
+enum { LATEST = 9, DAY_WIDTH = 10, TIMERS_WIDTH = 30 };
 
 struct today_screen {
     struct top top; /* first, for top_key */
     struct list list;
+    int recipes;
     struct recipe_line line[LATEST];
 };
 
@@ -32,8 +33,14 @@ static bool take_line(void *context, const struct recipe_line *line)
 {
     struct today_screen *screen = context;
 
-    screen->line[screen->list.count++] = *line;
-    return screen->list.count < LATEST;
+    screen->line[screen->recipes++] = *line;
+    return screen->recipes < LATEST;
+}
+
+/* Batches on the bench stand before the recipes. */
+static int batches(const struct today_screen *screen)
+{
+    return screen->top.running->board.batches;
 }
 
 static void read_lines(void *state)
@@ -41,11 +48,11 @@ static void read_lines(void *state)
     struct today_screen *screen = state;
     struct lw_error error;
 
-    screen->list.count = 0;
+    screen->recipes = 0;
     if (recipes_each(workshop_store(screen->top.workshop), "", false, RECIPES_NEWEST, take_line, screen, &error) !=
         LW_OK)
         desk_say(screen->top.desk, STYLE_STOP, "%s", error.text);
-    list_count(&screen->list, screen->list.count);
+    list_count(&screen->list, batches(screen) + screen->recipes);
 }
 
 static void where(void *state, char *out, size_t size)
@@ -53,15 +60,38 @@ static void where(void *state, char *out, size_t size)
     text_copy(out, size, ((struct today_screen *)state)->top.demo ? "Today   made-up records of the demo" : "Today");
 }
 
+/* The timers of one batch, the soonest first, as the first line writes them. */
+static void paint_timers(const struct today_screen *screen, int64_t batch, const struct canvas *line)
+{
+    const struct board *board = &screen->top.running->board;
+    struct board own = {.batches = 1};
+    char text[TIMERS_WIDTH * 4];
+
+    for (int i = 0; i < board->timers; i++)
+        if (board->timer[i].batch == batch)
+            own.timer[own.timers++] = board->timer[i];
+    board_status(&own, workshop_now(screen->top.workshop).utc_s, TIMERS_WIDTH, text, sizeof text);
+    canvas_span_right(line, 0, line->cols - TIMERS_WIDTH - 1, TIMERS_WIDTH, STYLE_STRONG, text);
+}
+
 static void paint_row(void *context, int index, bool selected, const struct canvas *line)
 {
     const struct today_screen *screen = context;
     struct canvas name = canvas_part(line, 0, DAY_WIDTH + 2, 1, line->cols - DAY_WIDTH - 2);
+    const struct batch_line *batch = &screen->top.running->board.line[index];
+    uint16_t style = selected ? STYLE_CURSOR : STYLE_PLAIN;
     char day[DATE_BYTES];
 
+    if (index < batches(screen)) {
+        canvas_text(line, 0, 0, STYLE_STRONG, "on bench");
+        canvas_print(&name, 0, canvas_text(&name, 0, 0, style, batch->name), STYLE_PLAIN, "   batch %s", batch->number);
+        paint_timers(screen, batch->id, line);
+        return;
+    }
+    index -= batches(screen);
     date_of(day, screen->line[index].changed_s, workshop_now(screen->top.workshop).offset_s);
     canvas_text(line, 0, 0, STYLE_PLAIN, day);
-    canvas_text(&name, 0, 0, selected ? STYLE_CURSOR : STYLE_PLAIN, screen->line[index].name);
+    canvas_text(&name, 0, 0, style, screen->line[index].name);
 }
 
 static void paint_lines(const struct canvas *body, const char *title, const char *const lines[], int count, int *row)
@@ -82,13 +112,15 @@ static void paint(void *state, const struct canvas *body)
     struct canvas rows;
     int row = 1;
 
+    list_count(&screen->list, batches(screen) + screen->recipes);
     if (screen->top.demo)
         paint_lines(body, "A tour of two minutes", tour, sizeof tour / sizeof *tour, &row);
     else if (screen->list.count == 0)
         paint_lines(body, "Nothing is recorded yet", beginning, sizeof beginning / sizeof *beginning, &row);
     if (screen->list.count == 0)
         return;
-    canvas_text(body, row++, 1, STYLE_TITLE, "Recipes changed last");
+    canvas_text(body, row++, 1, STYLE_TITLE,
+                batches(screen) > 0 ? "On the bench, and recipes changed last" : "Recipes changed last");
     rows = canvas_part(body, row, 0, body->rows - row, body->cols);
     list_paint(&screen->list, &rows, paint_row, screen);
 }
@@ -110,7 +142,10 @@ static void open_chosen(void *state, const struct key *key)
     struct today_screen *screen = state;
 
     (void)key;
-    top_open_recipe(&screen->top, screen->line[screen->list.selected].id);
+    if (screen->list.selected < batches(screen))
+        bench_open(&screen->top, screen->top.running->board.line[screen->list.selected].id);
+    else
+        top_open_recipe(&screen->top, screen->line[screen->list.selected - batches(screen)].id);
 }
 
 static void named(void *context, const char *text)
@@ -136,9 +171,10 @@ static void make_new(void *state, const struct key *key)
 static const struct action *actions_of(void *state, size_t *count)
 {
     static const struct action actions[] = {
-        {"Enter", "open", "Opens the recipe that is marked.", open_chosen, nothing_chosen},
+        {"Enter", "open", "Opens the batch or recipe that is marked.", open_chosen, nothing_chosen},
         {"n", "new recipe", "Starts a new recipe.", make_new, NULL},
         {"2", "Recipes", "Lists all recipes.", NULL, NULL},
+        {"3", "Bench", "Goes to the batch that is being made.", NULL, NULL},
         {"S", "settings", "Units, scales, vessels, names for labels, and what new recipes begin with.", NULL, NULL},
         {"q", "leave", "Leaves; everything is saved already.", NULL, NULL},
     };

@@ -1,0 +1,317 @@
+/* piping.c - what is left in the bags, part by part, and what can be done where it is too little. */
+#include "calc/piping.h"
+
+#include <math.h>
+
+#include "base/mass.h"
+#include "calc/pace_stamped.h"
+#include "calc/pieces.h"
+#include "calc/portion.h"
+
+/* Ratios of masses that should be whole come out a hair under or over. */
+static const double HAIR = 1e-9;
+
+/* From so many on a mean mass and a rate say more than practice does; both from memory. */
+enum { OWN_MASS_PIECES = 3, OWN_RATE_PIECES = 4, LAST_PIPING_STAGE = 5 };
+
+/* Of what became pieces: losses that are only estimated may not make the mean. Own means further off than that are slips. */
+static const double OWN_LOSSES_MOST = 0.25, OWN_MASS_FACTOR = 3.0;
+
+static const double LEAST_OF_MASS = 0.75;
+
+/* Chances that should be equal differ in the last digits. */
+static const double CHANCE_GUARD = 1e-12;
+
+/* What is left of one part of a kind. */
+struct rest {
+    int portion;
+    double mass_g;
+    bool own_mass;
+    double content_g; /* of what is left, that becomes pieces */
+    double left_g;
+    int bags, more;
+};
+
+static int made(const struct batch_pieces *pieces)
+{
+    return pieces->good + pieces->rejects - pieces->scraped;
+}
+
+/* Batter of the portion with its colour, as poured or else as planned. */
+static double filled_g(const struct plan *plan, const struct batch *batch, int p)
+{
+    const struct plan_portion *portion = &plan->portion[p];
+    const struct charge *poured = &batch->poured[p];
+
+    if (!poured->has)
+        return portion->filled_g;
+    return portion->filled_g + mass_g(poured->mass_ug - (portion->batter_ug - portion->kept_ug));
+}
+
+static int bags_for(const struct practice *practice, double content_g)
+{
+    double room = practice->bag_fill_g - pieces_bag_loss_g(practice);
+
+    return room > 0 ? (int)fmin(ceil(content_g / room - HAIR), PIECES_MOST) : 0;
+}
+
+static int whole_pieces(double content_g, double each_g)
+{
+    return each_g > 0 ? (int)fmin(floor(fmax(content_g, 0) / each_g + HAIR), PIECES_MOST) : 0;
+}
+
+static double own_mass_g(const struct practice *practice, const struct batch_pieces *pieces, double poured_g,
+                         double planned_g)
+{
+    double left = mass_g(pieces->left_ug);
+    int bags, bags_left;
+
+    if (!pieces->left_weighed || pieces->good_then < OWN_MASS_PIECES)
+        return 0;
+    pieces_content_g(practice, poured_g - practice->cup_residue_g, &bags);
+    pieces_content_g(practice, left, &bags_left);
+
+    double losses = practice->cup_residue_g + practice->first_squeeze_g +
+                    pieces_bag_loss_g(practice) * fmax(bags - fmax(bags_left, 1), 0);
+    double gone = poured_g - losses - left, own = gone / pieces->good_then;
+
+    if (losses > OWN_LOSSES_MOST * gone || own > OWN_MASS_FACTOR * planned_g || own * OWN_MASS_FACTOR < planned_g)
+        return 0;
+    return own;
+}
+
+/* From what was in the bags at some time, `begun` if pieces had been made of it by then, and the pieces made since. */
+static void rest_of(const struct practice *practice, double in_bags_g, bool begun, int since, struct rest *part)
+{
+    double squeezed = begun ? practice->first_squeeze_g : 0, used = since * part->mass_g;
+    int bags;
+    double content = pieces_content_g(practice, in_bags_g + squeezed, &bags);
+
+    part->content_g = fmax(content - used, 0);
+    part->bags = bags_for(practice, part->content_g);
+    part->more = whole_pieces(part->content_g, part->mass_g);
+
+    double lost = pieces_bag_loss_g(practice) * fmax(bags - fmax(part->bags, 1), 0);
+
+    if (!begun && since > 0)
+        lost += practice->first_squeeze_g;
+    part->left_g = fmax(in_bags_g - used - lost, 0);
+}
+
+static struct rest part_planned(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int p,
+                                int pieces_made_so_far)
+{
+    const struct practice *practice = in->reference->practice;
+    struct rest part = {.portion = p, .mass_g = in->recipe->portion[p].pieces.mass_g};
+
+    rest_of(practice, filled_g(plan, batch, p) - practice->cup_residue_g, false, pieces_made_so_far, &part);
+    return part;
+}
+
+static struct rest part_looked_at(const struct plan_input *in, const struct plan *plan, const struct batch *batch,
+                                  const struct batch_pieces *pieces, int p)
+{
+    const struct practice *practice = in->reference->practice;
+    struct rest part = {.portion = p, .mass_g = in->recipe->portion[p].pieces.mass_g};
+    double own = own_mass_g(practice, pieces, filled_g(plan, batch, p), part.mass_g);
+
+    part.own_mass = own > 0;
+    if (part.own_mass)
+        part.mass_g = own;
+    rest_of(practice, mass_g(pieces->left_ug), pieces->good_then > 0, made(pieces) - pieces->good_then, &part);
+    return part;
+}
+
+/* Fewer pieces; of equal ones the heavier in the piece. */
+static bool less_batter(const struct rest *a, const struct rest *b)
+{
+    return a->more != b->more ? a->more < b->more : a->mass_g > b->mass_g;
+}
+
+int piping_part(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind)
+{
+    int first = batch->pieces[kind].portion;
+    struct rest least = part_planned(in, plan, batch, first, 0);
+
+    for (int p = 0; p < in->recipe->portions; p++) {
+        struct rest part = part_planned(in, plan, batch, p, 0);
+
+        if (pieces_same(in->recipe, first, p) && less_batter(&part, &least))
+            least = part;
+    }
+    return least.portion;
+}
+
+/* The part that makes the fewest from now on. */
+static struct rest least_left(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind)
+{
+    const struct batch_pieces *pieces = &batch->pieces[kind];
+    int weighed = piping_part(in, plan, batch, kind);
+    struct rest least = pieces->left_ug >= 0 ? part_looked_at(in, plan, batch, pieces, weighed)
+                                             : part_planned(in, plan, batch, weighed, made(pieces));
+
+    for (int p = 0; p < in->recipe->portions; p++) {
+        if (p == weighed || !pieces_same(in->recipe, weighed, p))
+            continue;
+
+        struct rest part = part_planned(in, plan, batch, p, made(pieces));
+
+        if (part.more < least.more)
+            least = part;
+    }
+    return least;
+}
+
+static struct reject_prior updated(const struct practice *practice, const struct pieces *all,
+                                   const struct batch_pieces *pieces)
+{
+    struct reject_prior prior = pieces_prior(practice, all);
+
+    prior.a += pieces->rejects;
+    prior.b += pieces->good;
+
+    double shrink = fmin(practice->reject_weight_most / (prior.a + prior.b), 1);
+
+    return (struct reject_prior){prior.a * shrink, prior.b * shrink};
+}
+
+static double good_share(const struct piping *piping)
+{
+    return piping->reject_b / (piping->reject_a + piping->reject_b);
+}
+
+static double least_of(double a, double b)
+{
+    return fmax(fmin(a, b), 0);
+}
+
+static struct quantiles workable(const struct plan_input *in, const struct plan *plan, const struct batch *batch,
+                                 int first, int64_t now_s)
+{
+    struct quantiles least = {INFINITY, INFINITY, INFINITY};
+    double elapsed = pace_elapsed_min(batch, now_s);
+
+    for (int p = 0; p < in->recipe->portions; p++) {
+        struct quantiles from, until;
+
+        if (!pieces_same(in->recipe, first, p))
+            continue;
+        pace_stamped(in, plan, &plan->portion[p], batch, now_s, &from, &until);
+        least.median = least_of(least.median, until.median - elapsed);
+        least.low = least_of(least.low, until.low - elapsed);
+        least.high = least_of(least.high, until.high - elapsed);
+    }
+    return least;
+}
+
+static double seconds_a_piece(const struct practice *practice, const struct pieces *all,
+                              const struct batch_pieces *pieces, bool *own)
+{
+    int piped = pieces->good + pieces->rejects;
+
+    *own = piped >= OWN_RATE_PIECES && pieces->last_s > pieces->first_s;
+    if (*own)
+        return (double)(pieces->last_s - pieces->first_s) / (piped - 1);
+    return all->class == PIECE_FLOWER ? practice->flower_seconds : practice->simple_seconds;
+}
+
+void piping_now(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind,
+                int64_t now_s, struct piping *piping)
+{
+    const struct practice *practice = in->reference->practice;
+    const struct batch_pieces *pieces = &batch->pieces[kind];
+    struct pieces all = pieces_of_portion(practice, in->recipe, pieces->portion);
+    struct rest least = least_left(in, plan, batch, kind);
+    struct reject_prior prior = updated(practice, &all, pieces);
+    int to_go = all.count > pieces->good ? all.count - pieces->good : 0;
+
+    *piping = (struct piping){
+        .wanted = all.count,
+        .good = pieces->good,
+        .to_go = to_go,
+        .rejects = pieces->rejects - pieces->scraped,
+        .portion = least.portion,
+        .mass_g = least.mass_g,
+        .own_mass = least.own_mass,
+        .left_g = least.left_g,
+        .more = least.more,
+        .reject_a = prior.a,
+        .reject_b = prior.b,
+        .enough = pieces_chance(least.more, to_go, prior),
+        .enough_asked = all.chance,
+        .workable_min = workable(in, plan, batch, pieces->portion, now_s),
+    };
+
+    double seconds = seconds_a_piece(practice, &all, pieces, &piping->own_rate);
+
+    if (to_go > 0)
+        piping->need_min = to_go / good_share(piping) * seconds / 60 +
+                           (least.bags > 1 ? least.bags - 1 : 0) * practice->bag_change_minutes;
+}
+
+static struct reject_prior prior_of(const struct piping *piping)
+{
+    return (struct reject_prior){piping->reject_a, piping->reject_b};
+}
+
+/* Mass a piece and the pieces more by it, of the content once scraped. */
+static void make_smaller(const struct piping *piping, double content_g, double planned_g, struct piping_help *help)
+{
+    int n = whole_pieces(content_g, piping->mass_g);
+    int enough = pieces_to_pipe(piping->to_go, piping->enough_asked, prior_of(piping));
+
+    if (content_g < enough * LEAST_OF_MASS * planned_g)
+        enough = piping->to_go;
+    if (n >= enough || content_g < enough * LEAST_OF_MASS * planned_g)
+        return;
+    help->smaller_g = content_g / enough;
+    help->smaller = enough - n;
+}
+
+/* Batter with what stays in the jug, of which the residue may be a share. */
+static double with_residue_g(const struct plan_input *in, double usable_g)
+{
+    double batter_g = usable_g;
+
+    for (int i = 0; i < 64; i++)
+        batter_g = usable_g + portion_residue_g(in, batter_g);
+    return batter_g;
+}
+
+static double second_oils_g(const struct plan_input *in, const struct plan *plan, const struct piping *piping)
+{
+    const struct practice *practice = in->reference->practice;
+    int missing = piping->to_go - (int)floor(piping->more * good_share(piping));
+    int n = pieces_to_pipe(missing, piping->enough_asked, prior_of(piping));
+    double usable_g = 0;
+
+    if (plan->batter_ug <= 0)
+        return 0;
+    for (int p = 0; p < in->recipe->portions; p++)
+        if (pieces_same(in->recipe, piping->portion, p))
+            usable_g += pieces_batter_g(practice, &in->recipe->portion[p].pieces, n, piping->enough_asked, NULL);
+    return with_residue_g(in, usable_g) * mass_g(plan->oils_ug) / mass_g(plan->batter_ug);
+}
+
+void piping_short(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind,
+                  const struct piping *piping, int pieces_a_bar, struct piping_help *help)
+{
+    const struct batch_pieces *pieces = &batch->pieces[kind];
+    struct rest least = least_left(in, plan, batch, kind);
+    bool still_pipes = batch->stage <= LAST_PIPING_STAGE && !batch->going && !pieces->recounted;
+
+    *help = (struct piping_help){.enough = piping->enough};
+    if (piping->enough >= piping->enough_asked - CHANCE_GUARD)
+        return;
+    help->missing = piping->to_go > piping->more ? piping->to_go - piping->more : 0;
+    help->scrape = still_pipes && piping->rejects > 0 ? piping->rejects : 0;
+
+    double content_g = least.content_g + help->scrape * piping->mass_g;
+
+    make_smaller(piping, content_g, in->recipe->portion[piping->portion].pieces.mass_g, help);
+    help->enough = pieces_chance(whole_pieces(content_g, piping->mass_g) + help->smaller, piping->to_go,
+                                 prior_of(piping));
+    if (pieces_a_bar > 0)
+        help->bars = (piping->good + piping->more) / pieces_a_bar;
+    help->second_oils_g = second_oils_g(in, plan, piping);
+}
