@@ -375,9 +375,7 @@ static enum lw_status set_pattern(struct settings *settings, const char *text, s
         return lw_fail(error, LW_INVALID,
                        "Write one run of # for the serial number, with %%Y %%y %%m %%d %%j for the date: Q%%y-###; the "
                        "number is to be short.");
-    memset(settings->batch_pattern, 0, sizeof settings->batch_pattern);
-    text_copy(settings->batch_pattern, sizeof settings->batch_pattern, text);
-    return LW_OK;
+    return set_text(settings->batch_pattern, sizeof settings->batch_pattern, text, error);
 }
 
 static enum lw_status set_most(struct settings *settings, const char *text, struct lw_error *error)
