@@ -82,7 +82,7 @@ struct step {
     X(LYE_POURED, "lye poured")     /* only part of the mixed lye goes in: mass_ug; number[0]: its share */          \
     X(JUG, "jug")                   /* reading_ug of the full jug, mass_ug without the vessel */                    \
     X(DONE, "done")                 /* the step is done; number: what it asked for, else 0 */                       \
-    X(SKIPPED, "skipped")           /* text: reason, may be "" */                                                   \
+    X(SKIPPED, "skipped")           /* text: reason, may be ""; number[0]: 1 if not by the maker */                                                   \
     X(REOPENED, "reopened")         /* the step is to be done again */                                              \
     X(MOVED, "moved")               /* number[0]: the step's new place */                                           \
     X(COMBINED, "combined")         /* temperatures of lye and oils in C; NAN where not taken */                    \
@@ -117,7 +117,7 @@ enum event_kind {
 
 /* `what` of weighings, beside the parts of a recipe: fragrance {PART_FRAGRANCE, fragrance, portion + 1}, sub 0 for the whole
  * batter; colourant {PART_COLOURANT, portion, colourant}; carrier the same with PART_CARRIER; a portion out of the jug
- * {PART_PORTION, portion}; alkali with sub 1: lye solution added to put right; {PART_OIL, oil, 1}: oil kept back for
+ * {PART_PORTION, portion}; alkali with sub 1: lye solution added to put right, sub 2: mixed lye of which only so much is used; {PART_OIL, oil, 1}: oil kept back for
  * carriers, below 0. */
 struct batch_event {
     int64_t id;   /* unique in the batch, from 1, rising in time */

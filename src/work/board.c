@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "base/day.h"
 #include "base/text.h"
 #include "work/run.h"
 
@@ -85,14 +86,22 @@ static void write_clock(int64_t left_s, char out[CLOCK_BYTES])
         text_add(out, CLOCK_BYTES, "%02lld:%02lld", (long long)(s / 60), (long long)(s % 60));
 }
 
-/* The timer that is due next after `after` by time, then by place; -1: no more. */
+/* Rinsing comes first, whatever else is due: a day before it, so to say. */
+static int64_t order_s(const struct board_timer *timer, int64_t now_s)
+{
+    int64_t left = board_left_s(&timer->timer, now_s);
+
+    return strcmp(timer->timer.name, RUN_RINSE) == 0 ? left - 30 * DAY_S : left;
+}
+
+/* The timer that comes next after `after` by that order, then by place; -1: no more. */
 static int next_timer(const struct board *board, int64_t now_s, int64_t after_left, int after)
 {
     int best = -1;
     int64_t best_left = 0;
 
     for (int i = 0; i < board->timers; i++) {
-        int64_t left = board_left_s(&board->timer[i].timer, now_s);
+        int64_t left = order_s(&board->timer[i], now_s);
         bool behind = left > after_left || (left == after_left && i > after);
 
         if (behind && (best < 0 || left < best_left)) {
@@ -113,8 +122,8 @@ void board_status(const struct board *board, int64_t now_s, int columns, char *o
         const struct board_timer *timer = &board->timer[at];
         char clock[CLOCK_BYTES], name[NAME_BYTES], piece[CLOCK_BYTES + 2 * NAME_BYTES + 8] = "";
 
-        left = board_left_s(&timer->timer, now_s);
-        write_clock(left, clock);
+        left = order_s(timer, now_s);
+        write_clock(board_left_s(&timer->timer, now_s), clock);
         if (board->batches > 1) {
             text_copy(name, sizeof name, timer->batch_name);
             text_add(piece, sizeof piece, "%s: ", name);

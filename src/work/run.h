@@ -91,6 +91,9 @@ struct ask {
 int run_at(const struct run *run);
 void run_ask(const struct run *run, int step, const struct lw_now *now, struct ask *ask);
 
+/* The name of the timer for rinsing lye off, which comes before all others. */
+#define RUN_RINSE "rinse"
+
 /* ---- weighing. The reading is what the scale shows; a number typed without the vessel is one where `before` was tared away. */
 
 struct judgement {

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "base/error.h"
+#include "base/mass.h"
 #include "base/text.h"
 #include "work/run_inside.h"
 
@@ -86,6 +87,9 @@ enum lw_status run_left(struct run *run, const struct lw_now *now, int64_t mass_
         return status;
     if (mass_ug < 0)
         return lw_fail(error, LW_INVALID, "No less than nothing can be left; type 0 for an empty bag.");
+    if (mass_ug > run->charged.batter_ug)
+        return lw_fail(error, LW_INVALID,
+                       "That is more than the whole batter was; weigh the bag without its tip and try again.");
     event.step = here->step.id;
     event.what = here->step.what;
     event.mass_ug = mass_ug;
@@ -134,6 +138,8 @@ enum lw_status run_cut(struct run *run, const struct lw_now *now, int bars, doub
         return lw_fail(error, LW_INVALID, "At least one bar comes off a mould; skip the step if it is not cut.");
     if (!(lightest_g >= 0))
         return lw_fail(error, LW_INVALID, "A bar does not weigh less than nothing; type 0 if it was not weighed.");
+    if (bars * lightest_g > mass_g(run->charged.batter_ug))
+        return lw_fail(error, LW_INVALID, "%d bars of that are more than the whole batter was.", bars);
     event.number[0] = bars;
     event.number[1] = lightest_g;
     return close_with(run, now, STEP_CUT, "Cutting", event, error);
@@ -164,6 +170,9 @@ enum lw_status run_leftover(struct run *run, const struct lw_now *now, int porti
 
     if (mass_ug <= 0 || portion < 0 || portion >= run_plan(run)->portions)
         return lw_fail(error, LW_INVALID, "A leftover has a mass above 0 and the portion that it is from.");
+    if (mass_ug > run->charged.portion[portion].batter_ug)
+        return lw_fail(error, LW_INVALID, "That is more than there was of it (%s).",
+                       run_mass(run, run->charged.portion[portion].batter_ug, 0).text);
     event.what = (struct part_ref){PART_PORTION, (int16_t)portion, 0};
     event.mass_ug = mass_ug;
     event.number[0] = days;

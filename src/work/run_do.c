@@ -5,6 +5,7 @@
 #include "base/day.h"
 #include "base/error.h"
 #include "base/text.h"
+#include "calc/charged.h"
 #include "store/batches.h"
 #include "work/run_inside.h"
 #include "work/step_fact.h"
@@ -109,6 +110,26 @@ static struct words heavy_words(const struct run *run, const struct finding *fin
     return words;
 }
 
+/* What the full jug weighed fits what was weighed into it, if it was weighed at all. */
+static enum lw_status jug_fits(const struct run *run, struct lw_error *error)
+{
+    int64_t expected_ug, tolerance_ug, off_ug;
+    const struct charge *jug = &run->batch.jug;
+
+    if (!jug->has)
+        return LW_OK;
+    charged_jug(run_input(run), run_plan(run), &run->batch, false, &expected_ug, &tolerance_ug);
+    off_ug = jug->mass_ug > expected_ug ? jug->mass_ug - expected_ug : expected_ug - jug->mass_ug;
+    if (jug->scale >= 0 && tolerance_ug < run_plan(run)->scale[jug->scale].division_ug)
+        tolerance_ug = run_plan(run)->scale[jug->scale].division_ug;
+    if (off_ug <= tolerance_ug)
+        return LW_OK;
+    return lw_fail(
+        error, LW_INVALID,
+        "The full jug held %s, and by its weighings it should be %s: check it again (-), or say what is really in (c).",
+        run_mass(run, jug->mass_ug, 0).text, run_mass(run, expected_ug, 0).text);
+}
+
 /* No batch goes together that is lye-heavy as weighed, or whose alkali nobody typed. */
 static enum lw_status may_combine(const struct run *run, struct lw_error *error)
 {
@@ -136,7 +157,7 @@ static enum lw_status may_combine(const struct run *run, struct lw_error *error)
             error, LW_INVALID,
             "The lye as weighed is %s strong, more than dissolves at 20 C (%s): add water before it is used.",
             speech_percent(plan->water.strength_rounded).text, speech_percent(soluble).text);
-    return LW_OK;
+    return jug_fits(run, error);
 }
 
 enum lw_status run_combine(struct run *run, const struct lw_now *now, double lye_c, double oil_c,
@@ -193,7 +214,7 @@ static int64_t last_closing(const struct run *run)
 
         if (event->taken_back || event->step == 0)
             continue;
-        if (closing[event->kind])
+        if (closing[event->kind] && !(event->kind == EVENT_SKIPPED && event->number[0] > 0))
             return event->id;
     }
     return 0;
@@ -208,6 +229,14 @@ static enum lw_status take_back(struct run *run, const struct lw_now *now, int64
     return run_append(run, now, event, error);
 }
 
+static enum step_kind kind_of_step(const struct run *run, int64_t id)
+{
+    for (int i = 0; i < run->batch.steps; i++)
+        if (run->batch.step[i].step.id == id)
+            return run->batch.step[i].step.kind;
+    return STEP_OTHER;
+}
+
 enum lw_status run_back(struct run *run, const struct lw_now *now, char *echo, size_t size, struct lw_error *error)
 {
     int64_t last = last_closing(run);
@@ -220,6 +249,8 @@ enum lw_status run_back(struct run *run, const struct lw_now *now, char *echo, s
         if (run->event[i].kind == EVENT_COMBINED && run->event[i].step == step && !run->event[i].taken_back)
             return lw_fail(error, LW_INVALID, "What is combined stays combined; r puts right what can still be.");
     status = take_back(run, now, last, error);
+    if (status == LW_OK && kind_of_step(run, step) == STEP_WEIGH)
+        status = run_drop_put_right(run, now, error);
     if (status != LW_OK)
         return status;
     run_reckon(run);
@@ -329,12 +360,10 @@ enum lw_status run_acknowledge(struct run *run, const struct lw_now *now, struct
     return record(run, now, run_event(EVENT_ACKNOWLEDGED), error);
 }
 
-static const char *const rinse = "rinse";
-
 static bool rinsing(const struct batch *batch, int64_t now_s)
 {
     for (int i = 0; i < batch->timers; i++)
-        if (strcmp(batch->timer[i].name, rinse) == 0 && now_s < batch->timer[i].start_s + batch->timer[i].length_s)
+        if (strcmp(batch->timer[i].name, RUN_RINSE) == 0 && now_s < batch->timer[i].start_s + batch->timer[i].length_s)
             return true;
     return false;
 }
@@ -345,7 +374,7 @@ enum lw_status run_splash(struct run *run, const struct lw_now *now, struct lw_e
 
     if (status != LW_OK || rinsing(&run->batch, now->utc_s))
         return status;
-    return run_timer(run, now, rinse, SPLASH_S, 0, error);
+    return run_timer(run, now, RUN_RINSE, SPLASH_S, 0, error);
 }
 
 enum lw_status run_going(struct run *run, const struct lw_now *now, struct lw_error *error)

@@ -26,7 +26,7 @@ static struct charge *lye_charge(struct charges *charges, struct part_ref what)
 {
     if (what.index < 0 || what.index >= ALKALIS)
         return NULL;
-    return what.sub == 0 ? &charges->alkali[what.index] : &charges->added_lye[what.index];
+    return what.sub == 0 ? &charges->alkali[what.index] : what.sub == 1 ? &charges->added_lye[what.index] : NULL;
 }
 
 struct charge *run_charge_in(struct charges *charges, struct part_ref what)

@@ -61,6 +61,9 @@ struct on_scale {
 };
 struct on_scale run_on_scale(const struct run *run, const struct step *step);
 
+/* run_weigh.c: what was still to be put right is dropped, since what it was for is no more. */
+enum lw_status run_drop_put_right(struct run *run, const struct lw_now *now, struct lw_error *error);
+
 /* run_others.c: what the other batches on the bench ask of the same ingredient; how many. */
 enum { OTHERS_MOST = 16 };
 struct other_target {

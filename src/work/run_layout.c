@@ -253,13 +253,23 @@ static void pieces(struct layout *layout)
             add(layout, STEP_RECOUNT, part(PART_PORTION, p, 0), VESSEL_NONE, 0);
 }
 
+/* What need not stand is poured before anything else waits for its trace. */
+static void pour(struct layout *layout, bool stands)
+{
+    const struct plan *plan = layout->document->plan;
+
+    for (int p = 0; p < plan->portions; p++) {
+        const struct technique_steps *steps = &technique_steps[plan->portion[p].technique];
+
+        if (plan->portion[p].batter_ug > 0 && steps->mould && steps->stands == stands)
+            add(layout, STEP_POUR, part(PART_PORTION, p, 0), VESSEL_NONE, 0);
+    }
+}
+
 static void mould(struct layout *layout)
 {
     const struct plan *plan = layout->document->plan;
 
-    for (int p = 0; p < plan->portions; p++)
-        if (plan->portion[p].batter_ug > 0 && technique_steps[plan->portion[p].technique].mould)
-            add(layout, STEP_POUR, part(PART_PORTION, p, 0), VESSEL_NONE, 0);
     if (any(plan, offsetof(struct technique_steps, mould))) {
         static const enum step_kind after[] = {STEP_PLACE, STEP_COVER, STEP_UNMOULD, STEP_CUT};
 
@@ -286,8 +296,10 @@ int run_layout(const struct plan_document *document, const struct layout_choice 
     whole(&layout);
     split(&layout);
     into_portions(&layout);
+    pour(&layout, false);
     if (any(document->plan, offsetof(struct technique_steps, stands)))
         add(&layout, STEP_STAND, nothing, VESSEL_NONE, 0);
+    pour(&layout, true);
     pieces(&layout);
     mould(&layout);
     return layout.count;

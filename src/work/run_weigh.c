@@ -35,6 +35,19 @@ static bool is_weighing(const struct step *step)
     return step->target_ug != 0 || step->kind == STEP_POUR_OUT;
 }
 
+static bool is_share(const struct step *step)
+{
+    return step->kind == STEP_PUT_RIGHT && step->what.part == PART_ALKALI && step->what.sub == 2;
+}
+
+static double share_of_lye(const struct run *run, int64_t mass_ug)
+{
+    const struct step lye = {.use = VESSEL_LYE, .vessel = -1};
+    int64_t all_ug = run_content(run, &lye);
+
+    return all_ug > 0 && mass_ug < all_ug ? (double)mass_ug / (double)all_ug : 1;
+}
+
 static enum lw_status at_weighing(const struct run *run, const struct batch_step **here, struct lw_error *error)
 {
     *here = run_here(run);
@@ -57,7 +70,8 @@ static enum lw_status check_reading(const struct run *run, const struct on_scale
 }
 
 /* The plan as it would be with this weighing in it. */
-static void plan_with(const struct run *run, const struct step *step, int64_t mass_ug, struct plan *plan)
+static void plan_with(const struct run *run, const struct step *step, const struct on_scale *on, int64_t mass_ug,
+                      struct plan *plan)
 {
     struct charges charges = run->batch.charges;
     struct charge *charge = run_charge_in(&charges, step->what);
@@ -65,6 +79,8 @@ static void plan_with(const struct run *run, const struct step *step, int64_t ma
     if (charge) {
         charge->has = true;
         charge->mass_ug += mass_ug;
+        charge->half_ug += on->division_ug / (on->before_ug > 0 ? 1 : 2);
+        charge->scale = on->scale;
     }
     charged_plan(run_input(run), run_plan(run), &charges, plan);
 }
@@ -118,7 +134,7 @@ static void say_off(const struct run *run, const struct step *step, const struct
              judgement->mass_ug > on->target_ug ? "more" : "less");
     if (step->what.part != PART_OIL && step->what.part != PART_ALKALI)
         return;
-    plan_with(run, step, judgement->mass_ug, &plan);
+    plan_with(run, step, on, judgement->mass_ug, &plan);
     text_add(judgement->what, sizeof judgement->what, " Superfat would be %s (likely %s to %s).",
              speech_percent(plan.margin.nominal).text, speech_percent(plan.margin.likely.lo).text,
              speech_percent(plan.margin.likely.hi).text);
@@ -186,7 +202,9 @@ enum lw_status run_weigh(struct run *run, const struct lw_now *now, int64_t read
     if (status != LW_OK)
         return status;
     run_title(run, &here->step, title, sizeof title);
-    event.kind = here->step.kind == STEP_JUG_CHECK ? EVENT_JUG : EVENT_WEIGHED;
+    event.kind = here->step.kind == STEP_JUG_CHECK ? EVENT_JUG
+                 : is_share(&here->step)           ? EVENT_LYE_POURED
+                                                   : EVENT_WEIGHED;
     event.step = here->step.id;
     event.what = here->step.what;
     event.scale = on.scale;
@@ -198,7 +216,8 @@ enum lw_status run_weigh(struct run *run, const struct lw_now *now, int64_t read
 
         event.mass_ug = taken.mass_ug;
         event.number[0] = taken.readings;
-    }
+    } else if (event.kind == EVENT_LYE_POURED)
+        event.number[0] = share_of_lye(run, event.mass_ug);
     status = run_append(run, now, event, error);
     if (status != LW_OK)
         return status;
@@ -323,14 +342,18 @@ static enum lw_status add_oils(struct run *run, const struct remedy *remedy, str
     return status;
 }
 
-static enum lw_status pour_share(struct run *run, const struct lw_now *now, const struct remedy *remedy,
-                                 struct lw_error *error)
+/* Weighed out like everything else: the margin changes with its reading. */
+static enum lw_status pour_share(struct run *run, const struct remedy *remedy, struct lw_error *error)
 {
-    struct batch_event event = run_event(EVENT_LYE_POURED);
+    struct step step = {.kind = STEP_PUT_RIGHT,
+                        .place = place_before_here(run),
+                        .what = {PART_ALKALI, 0, 2},
+                        .use = VESSEL_CUP,
+                        .vessel = -1,
+                        .target_ug = remedy->mass_ug};
 
-    event.mass_ug = remedy->mass_ug;
-    event.number[0] = remedy->share;
-    return run_append(run, now, event, error);
+    text_copy(step.text, sizeof step.text, "only so much of the lye");
+    return run_append_step(run, step, error);
 }
 
 static enum lw_status set_aside(struct run *run, const struct lw_now *now, const char *words, struct lw_error *error)
@@ -353,7 +376,7 @@ static enum lw_status carry_out(struct run *run, const struct lw_now *now, const
     case REMEDY_ADD_OIL:
         return add_weighing(run, remedy->what, remedy->mass_ug, error);
     case REMEDY_POUR_SHARE:
-        return pour_share(run, now, remedy, error);
+        return pour_share(run, remedy, error);
     case REMEDY_ADD_OILS:
         return add_oils(run, remedy, error);
     case REMEDY_ADD_LYE:
@@ -379,6 +402,33 @@ enum lw_status run_put_right(struct run *run, const struct lw_now *now, const st
     return status;
 }
 
+enum lw_status run_drop_put_right(struct run *run, const struct lw_now *now, struct lw_error *error)
+{
+    enum lw_status status = LW_OK;
+
+    for (int i = 0; i < run->batch.steps && status == LW_OK; i++) {
+        struct batch_event event = run_event(EVENT_SKIPPED);
+
+        if (run->batch.step[i].step.kind != STEP_PUT_RIGHT || run->batch.step[i].state != STEP_TODO)
+            continue;
+        event.step = run->batch.step[i].step.id;
+        event.number[0] = 1;
+        text_copy(event.text, sizeof event.text, "what it was for was said anew");
+        status = run_append(run, now, event, error);
+    }
+    return status;
+}
+
+static int64_t largest_scale(const struct run *run)
+{
+    int64_t largest = 0;
+
+    for (int i = 0; i < run_plan(run)->scales; i++)
+        if (run_plan(run)->scale[i].capacity_ug > largest)
+            largest = run_plan(run)->scale[i].capacity_ug;
+    return largest;
+}
+
 enum lw_status run_correct(struct run *run, const struct lw_now *now, struct part_ref what, int64_t mass_ug,
                            struct lw_error *error)
 {
@@ -390,10 +440,15 @@ enum lw_status run_correct(struct run *run, const struct lw_now *now, struct par
         return lw_fail(error, LW_INVALID, "That has not been weighed yet, so there is nothing to correct.");
     if (mass_ug < 0)
         return lw_fail(error, LW_INVALID, "No less than nothing can be in; type 0 for what was forgotten.");
+    if (mass_ug > largest_scale(run))
+        return lw_fail(error, LW_INVALID, "%s is more than any scale here holds; type what is really in.",
+                       run_mass(run, mass_ug, 0).text);
     event.what = what;
     event.mass_ug = mass_ug - charge->mass_ug;
     event.number[0] = 1;
     status = run_append(run, now, event, error);
+    if (status == LW_OK)
+        status = run_drop_put_right(run, now, error);
     if (status == LW_OK)
         run_reckon(run);
     return status;

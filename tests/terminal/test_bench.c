@@ -135,7 +135,7 @@ static void a_number_pad_alone_makes_a_whole_batch(void **state)
     press(driver, "+");
     press(driver, "+");
     press(driver, "*");
-    sees(driver, "2 good   1 rejects");
+    sees(driver, "2 good   1 reject ");
     press(driver, "/");
     sees(driver, "2 good   0 rejects");
     press(driver, "-");
@@ -254,7 +254,7 @@ static void a_key_held_down_counts_one_piece(void **state)
     press(driver, "++++++++++++++++++++++++++++++");
     sees(driver, "1 good");
     press(driver, "+*+");
-    sees(driver, "3 good   1 rejects");
+    sees(driver, "3 good   1 reject ");
     leave(driver);
 }
 

@@ -140,7 +140,7 @@ static enum lw_status do_step(struct kitchen *kitchen, struct run *run, struct l
     case ASK_TEMPERATURES:
         return run_combine(run, &kitchen->now, 35, 37, error);
     case ASK_TWO_COUNTS:
-        return kitchen_at(run)->kind == STEP_CUT ? run_cut(run, &kitchen->now, 12, 95.5, error)
+        return kitchen_at(run)->kind == STEP_CUT ? run_cut(run, &kitchen->now, 10, 80.5, error)
                                                  : run_recount(run, &kitchen->now, 44, 2, error);
     case ASK_ENTER:
     case ASK_COUNT:

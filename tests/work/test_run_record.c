@@ -77,6 +77,10 @@ static void of_a_lye_that_is_too_much_only_the_right_share_is_poured(void **stat
             share = i;
     assert_true(share >= 0);
     assert_int_equal(run_put_right(run, &kitchen->now, &remedies[share], "pour the share", &error), LW_OK);
+    assert_true(nominal(run) < 0); /* said, but not done yet */
+    assert_true(kitchen_asked(kitchen, run).typed);
+    assert_int_equal(run_combine(run, &kitchen->now, 35, 35, &error), LW_INVALID);
+    kitchen_step(kitchen, run);
     assert_true(nominal(run) > 0.049 && nominal(run) < 0.055);
     ask = kitchen_asked(kitchen, run);
     assert_true(says(&ask, "Pour only"));
@@ -120,6 +124,52 @@ static void oil_found_out_to_be_forgotten_is_added_while_the_batter_is_whole(voi
     assert_int_equal(kitchen_at(run)->kind, STEP_PUT_RIGHT);
     kitchen_step(kitchen, run);
     assert_true(nominal(run) > 0.04);
+    run_free(run);
+}
+
+/* 120 typed for 128: what was to be added for it must not be added once the right reading is in. */
+static void what_was_to_be_put_right_goes_with_the_reading_that_was_wrong(void **state)
+{
+    struct kitchen *kitchen = *state;
+    struct run *run = kitchen_start(kitchen, BLOSSOMS);
+    struct part_ref alkali = {PART_ALKALI, ALKALI_NAOH, 0};
+    struct remedy remedies[REMEDIES];
+    struct lw_error error;
+    char echo[256];
+    int n, add = -1;
+
+    while (kitchen_at(run)->what.part != PART_ALKALI)
+        kitchen_step(kitchen, run);
+    kitchen_weigh(kitchen, run, mass_ug(22.00));
+    n = run_remedies(run, alkali, remedies, NULL);
+    for (int i = 0; i < n && add < 0; i++)
+        if (remedies[i].kind == REMEDY_ADD)
+            add = i;
+    assert_true(add >= 0);
+    assert_int_equal(run_put_right(run, &kitchen->now, &remedies[add], "add", &error), LW_OK);
+    assert_int_equal(kitchen_at(run)->kind, STEP_PUT_RIGHT);
+    assert_int_equal(run_back(run, &kitchen->now, echo, sizeof echo, &error), LW_OK);
+    assert_int_equal(kitchen_at(run)->kind, STEP_WEIGH);
+    kitchen_weigh(kitchen, run, mass_ug(26.31));
+    assert_int_equal(kitchen_at(run)->kind, STEP_DISSOLVE);
+    assert_int_equal(run_back(run, &kitchen->now, echo, sizeof echo, &error), LW_OK);
+    assert_int_equal(kitchen_at(run)->kind, STEP_WEIGH); /* and does not come back with the next one */
+    run_free(run);
+}
+
+static void a_jug_that_does_not_fit_is_not_combined(void **state)
+{
+    struct kitchen *kitchen = *state;
+    struct run *run = kitchen_start(kitchen, BLOSSOMS);
+    struct part_ref castor = {PART_OIL, 3, 0};
+    struct lw_error error;
+
+    kitchen_until(kitchen, run, STEP_JUG_CHECK);
+    kitchen_weigh(kitchen, run, mass_ug(174.80)); /* without the 15.20 g of castor oil */
+    kitchen_refuses(run_combine(run, &kitchen->now, 35, 35, &error), &error, "by its weighings it should be");
+    kitchen_refuses(run_correct(run, &kitchen->now, castor, mass_ug(99999), &error), &error, "more than any scale");
+    assert_int_equal(run_correct(run, &kitchen->now, castor, 0, &error), LW_OK);
+    kitchen_refuses(run_combine(run, &kitchen->now, 35, 35, &error), &error, "lye-heavy");
     run_free(run);
 }
 
@@ -327,6 +377,8 @@ int main(void)
         TEST(of_a_lye_that_is_too_much_only_the_right_share_is_poured),
         TEST(steps_that_colour_and_scent_name_their_doses),
         TEST(oil_found_out_to_be_forgotten_is_added_while_the_batter_is_whole),
+        TEST(what_was_to_be_put_right_goes_with_the_reading_that_was_wrong),
+        TEST(a_jug_that_does_not_fit_is_not_combined),
         TEST(what_is_combined_can_not_be_taken_back),
         TEST(a_reading_taken_back_is_asked_again_and_stays_in_the_record),
         TEST(opened_again_it_stands_where_it_was),

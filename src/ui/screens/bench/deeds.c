@@ -246,8 +246,6 @@ static const char *no_kept_number(void *state)
 {
     const struct bench_screen *screen = state;
 
-    if (screen->ask.kind == ASK_COUNT)
-        return "Type how many pieces were placed.";
     if (run_batch(screen->run)->step[screen->at].step.kind == STEP_CUT)
         return screen->kept == 0 ? "Type how many bars there are." : "Type what the lightest bar weighs.";
     return NULL;
@@ -284,8 +282,8 @@ static const struct deed table[] = {
     {"weigh", "w", "weigh the rest", "Weighs what is left in the bag, so that what it still makes is known.", weigh_rest, NULL,
      AT(ASK_PIECES), true},
     {"", "0-9", "count", "Types a number.", NULL, NULL, AT(ASK_TWO_COUNTS) | AT(ASK_COUNT), false},
-    {"done", "Enter", "as counted", "Takes the numbers.", bench_enter, no_kept_number, AT(ASK_TWO_COUNTS) | AT(ASK_COUNT),
-     false},
+    {"done", "Enter", "as counted", "Takes the numbers.", bench_enter, no_kept_number, AT(ASK_TWO_COUNTS), false},
+    {"done", "Enter", "all placed", "No more pieces are placed; goes on.", bench_enter, NULL, AT(ASK_COUNT), false},
     {"done", "Enter", "the questions", "Five questions with a key each, then the batch is finished.", bench_enter, NULL,
      AT(DEED_AT_END), false},
     {"done", "Enter", "read and done", "The notes were read, and what they ask for is done.", acknowledge, NULL,

@@ -38,8 +38,8 @@ static void paint_counts(const struct bench_screen *screen, const struct canvas 
     col = digits_paint(canvas, row, 2, STYLE_STRONG, good);
     col = (col < 2 + digits_columns("00") ? 2 + digits_columns("00") : col) + BESIDE;
     words_of_mass(piping->left_g, UG_PER_G, unit, left, sizeof left);
-    canvas_print(canvas, row, col, STYLE_STRONG, "%d good   %d rejects   %d to go", piping->good, piping->rejects,
-                 piping->to_go);
+    canvas_print(canvas, row, col, STYLE_STRONG, "%d good   %d reject%s   %d to go", piping->good, piping->rejects,
+                 piping->rejects == 1 ? "" : "s", piping->to_go);
     canvas_print(canvas, row + 2, col, STYLE_PLAIN, "left in the bag about %s: %d more", left, piping->more);
     paint_chance(canvas, row + 4, col, piping);
 }

@@ -184,6 +184,11 @@ static void keep_number(struct bench_screen *screen, double number)
     screen->typing = TYPING_NOTHING;
     if (screen->kept == 2 && !temperature)
         recount_or_cut(screen);
+    else if (screen->kept == 1 && !temperature)
+        desk_say(screen->top.desk, STYLE_GOOD,
+                 kind_of_step(screen) == STEP_CUT ? "%d bars; now type what the lightest weighs."
+                                                  : "%d good; now type how many rejects there are in all.",
+                 (int)number);
 }
 
 static void take_count(struct bench_screen *screen, double number)

@@ -121,7 +121,10 @@ static void pieces(struct page *page, int index, const struct plan_pieces *plann
     page_edit(page_piece(line, 19, 8, "%s g", mass), CELL_PIECES_MASS, index, 0);
     show_percent(chance, planned->chance, 0);
     show_number(good, planned->expected_good, 0);
-    page_piece(line, 28, 50, "pipe %d; about %s good; %s times in 100 enough", planned->to_pipe, good, chance);
+    if (planned->chance > 0.995)
+        page_piece(line, 28, 50, "pipe %d; about %s good; nearly always enough", planned->to_pipe, good);
+    else
+        page_piece(line, 28, 50, "pipe %d; about %s good; %s times in 100 enough", planned->to_pipe, good, chance);
 }
 
 /* Blank where the colour is not known, but there: the cursor counts pieces, and typing a dose may make a colour known. */
