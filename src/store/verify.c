@@ -25,27 +25,38 @@ static void report(struct report *report, const char *sentence)
         report->each(report->context, sentence);
 }
 
-/* What SQLite says of its pages helps no maker; how much of it there is says how bad it is. */
-static enum lw_status check_pages(struct store *store, struct report *to, struct lw_error *error)
+static enum lw_status count_page_faults(struct store *store, int *faults, struct lw_error *error)
 {
     struct query query;
-    char sentence[160];
-    int faults = 0;
 
+    *faults = 0;
     query_begin(&query, store, SQL_INTEGRITY);
     while (query_row(&query))
-        faults += strcmp(query_text(&query), "ok") != 0;
+        *faults += strcmp(query_text(&query), "ok") != 0;
     /* Damage that stops the check is a finding, not a failure of it. */
     if ((query.code & 0xFF) == SQLITE_CORRUPT) {
         query.code = SQLITE_OK;
-        faults++;
-    }
-    if (faults > 0) {
-        snprintf(sentence, sizeof sentence,
-                 "The file is damaged in at least %d places; put a backup of it in its place.", faults);
-        report(to, sentence);
+        ++*faults;
     }
     return query_end(&query, error);
+}
+
+/* What SQLite says of its pages helps no maker; how much of it there is says how bad it is. It also says so where it could not look
+ * for want of memory: what is damaged is so the second time too. */
+static enum lw_status check_pages(struct store *store, struct report *to, struct lw_error *error)
+{
+    char sentence[160];
+    int faults;
+    enum lw_status status = count_page_faults(store, &faults, error);
+
+    if (status == LW_OK && faults > 0)
+        status = count_page_faults(store, &faults, error);
+    if (status != LW_OK || faults == 0)
+        return status;
+    snprintf(sentence, sizeof sentence, "The file is damaged in at least %d places; put a backup of it in its place.",
+             faults);
+    report(to, sentence);
+    return LW_OK;
 }
 
 static enum lw_status check_references(struct store *store, struct report *to, struct lw_error *error)
