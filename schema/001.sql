@@ -322,27 +322,3 @@ CREATE TABLE vessel (
     name     TEXT    NOT NULL CHECK (length(CAST(name AS BLOB)) < 96),
     empty_ug INTEGER NOT NULL CHECK (empty_ug BETWEEN 0 AND 1000000000000)
 ) STRICT;
-
--- For reading with the sqlite3 shell: SELECT * FROM recipe_reading; and so on. The program does not use these.
-
-CREATE VIEW recipe_reading AS
-SELECT recipe.id, lower(hex(uuid)) AS uuid, name, purpose, round(100 * superfat, 3) AS superfat_percent,
-       (SELECT count(*) FROM revision AS sealed WHERE sealed.recipe_id = recipe.id AND sealed.number IS NOT NULL) AS revisions,
-       archived, datetime(changed_s, 'unixepoch') AS changed_utc, note
-FROM recipe JOIN revision ON revision.recipe_id = recipe.id AND revision.number IS NULL;
-
-CREATE VIEW recipe_oil_reading AS
-SELECT revision.name AS recipe, coalesce(revision.number, 'draft') AS revision, position + 1 AS place, revision_oil.name AS oil,
-       CASE oils_by WHEN 'share' THEN round(100 * amount, 3) || ' %' ELSE amount || ' g' END AS amount
-FROM revision JOIN revision_oil ON revision_oil.revision_id = revision.id;
-
-CREATE VIEW recipe_portion_reading AS
-SELECT revision.name AS recipe, coalesce(revision.number, 'draft') AS revision, position + 1 AS place,
-       revision_portion.name AS portion, demand, amount, technique, scented,
-       (SELECT group_concat(portion_colourant.name, ', ') FROM portion_colourant
-        WHERE portion_id = revision_portion.id) AS colourants
-FROM revision JOIN revision_portion ON revision_portion.revision_id = revision.id;
-
-CREATE VIEW ingredient_reading AS
-SELECT kind, name, member, coalesce(number, text) AS value, standing, source, archived
-FROM ingredient JOIN ingredient_fact ON ingredient_fact.ingredient_id = ingredient.id;

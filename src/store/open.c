@@ -127,7 +127,12 @@ static void set_up(struct store *store)
 
 static enum lw_status connect(struct store *store, const char *name, int flags, struct lw_error *error)
 {
-    int code = sqlite3_open_v2(name, &store->db, flags | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_EXRESCODE, NULL);
+    int code;
+
+    /* Nobody asks SQLite how much memory it has, and to keep count takes a lock at each allocation. It counts on where it is in
+     * use already. */
+    sqlite3_config(SQLITE_CONFIG_MEMSTATUS, 0);
+    code = sqlite3_open_v2(name, &store->db, flags | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_EXRESCODE, NULL);
 
     if (code != SQLITE_OK)
         return store_failed(store->path, code, error);

@@ -7,6 +7,7 @@
 
 static struct faulty_memory ours, sqlite;
 static sqlite3_mem_methods real_sqlite;
+static int sqlite_held;
 
 /* The linker makes malloc of every object here __wrap_malloc, and calls the C library's __real_malloc. */
 void *__real_malloc(size_t size);
@@ -42,7 +43,16 @@ void *__wrap_realloc(void *old, size_t size)
 
 static void *sqlite_malloc(int size)
 {
-    return fails(&sqlite) ? NULL : real_sqlite.xMalloc(size);
+    void *made = fails(&sqlite) ? NULL : real_sqlite.xMalloc(size);
+
+    sqlite_held += made != NULL;
+    return made;
+}
+
+static void sqlite_free(void *old)
+{
+    sqlite_held -= old != NULL;
+    real_sqlite.xFree(old);
 }
 
 static void *sqlite_realloc(void *old, int size)
@@ -62,8 +72,14 @@ struct faulty_memory *faulty_memory_sqlite(void)
     if (!real_sqlite.xMalloc && sqlite3_config(SQLITE_CONFIG_GETMALLOC, &real_sqlite) == SQLITE_OK) {
         counted = real_sqlite;
         counted.xMalloc = sqlite_malloc;
+        counted.xFree = sqlite_free;
         counted.xRealloc = sqlite_realloc;
         sqlite3_config(SQLITE_CONFIG_MALLOC, &counted);
     }
     return &sqlite;
+}
+
+int faulty_memory_sqlite_held(void)
+{
+    return sqlite_held;
 }

@@ -16,4 +16,7 @@ struct faulty_memory *faulty_memory_ours(void);
 /* Before SQLite is used at all. */
 struct faulty_memory *faulty_memory_sqlite(void);
 
+/* Allocations that SQLite has made and not freed, from faulty_memory_sqlite on. */
+int faulty_memory_sqlite_held(void);
+
 #endif

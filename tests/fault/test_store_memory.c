@@ -171,7 +171,7 @@ static void use_store(struct session *session)
 /* One session in which allocation `at` fails; false once none did. What was there before is there after, whole. */
 static bool visit(struct session *session, struct faulty_memory *memory, int at, bool forever)
 {
-    sqlite3_int64 used = sqlite3_memory_used();
+    int held = faulty_memory_sqlite_held();
     struct maker *maker = session->maker;
     struct store *store;
 
@@ -181,7 +181,7 @@ static bool visit(struct session *session, struct faulty_memory *memory, int at,
     *memory = (struct faulty_memory){.at = at, .forever = forever};
     use_store(session);
     memory->at = 0;
-    assert_true(sqlite3_memory_used() == used);
+    assert_int_equal(faulty_memory_sqlite_held(), held);
     store = scratch_open(session->scratch);
     assert_int_equal(maker_find(maker, store), maker->saved);
     assert_int_equal(weigher_find(&session->weigher, store), session->weigher.appended);

@@ -286,8 +286,12 @@ static void the_readings_for_the_shell_can_be_read(void **state)
                                         "weighing_reading"};
     struct scratch *scratch = *state;
     struct store *store = scratch_open(scratch);
+    size_t n;
+    char *reading = scratch_read("schema/reading.sql", &n);
 
     add_recipe(store, scratch, "Hedge Rose");
+    assert_int_equal(sqlite3_exec(store->db, reading, NULL, NULL, NULL), SQLITE_OK);
+    free(reading);
     for (size_t i = 0; i < sizeof views / sizeof views[0]; i++) {
         char *sql = sqlite3_mprintf("SELECT * FROM %s", views[i]);
 

@@ -783,6 +783,16 @@ static void the_words_in_the_tables_are_those_of_the_model(void **state)
     sqlite3_finalize(row);
 }
 
+/* What the shell is given to begin with. */
+static void begin_reading(struct fixture *fixture)
+{
+    size_t n;
+    char *reading = scratch_read("schema/reading.sql", &n);
+
+    assert_int_equal(sqlite3_exec(fixture->store->db, reading, NULL, NULL, NULL), SQLITE_OK);
+    free(reading);
+}
+
 /* One cell of a view, as the shell of SQLite shows it. */
 static void reads(struct fixture *fixture, const char *sql, const char *expected)
 {
@@ -809,6 +819,7 @@ static void the_readings_for_the_shell_say_what_was_done(void **state)
     weighed.number[0] = 1;
     ok(fixture, append(fixture, id, &weighed));
     add(fixture, id, 2, EVENT_SET_ASIDE, 0);
+    begin_reading(fixture);
     reads(fixture,
           "SELECT batch || ', ' || step || ' ' || what || ': ' || mass_g || ' for ' || planned_g || ', off ' || off_g"
           " || ', read ' || reading_g || ', counts ' || counts FROM weighing_reading",
