@@ -110,17 +110,15 @@ LIBS    := $(foreach layer,screens kit work exchange store calc facts base,$(OBJ
 OUTSIDE := $(foreach layer,kit exchange store calc,$(OUTSIDE_$(layer)))
 PROGRAM := $(if $(wildcard src/app/*.c),$(OBJ)/lyeway)
 
-# The program carries its SQLite and ncurses with it where there are archives of them, and stands at a fixed place: to bind shared
-# ones and to relocate tables takes a good part of a start. `make PROGRAM_SQLITE=-lsqlite3 PROGRAM_NCURSES=-lncursesw PLACED=` binds
-# the system's and leaves the place to the loader.
+# The program carries its SQLite and ncurses with it where there are archives of them: to bind shared ones takes a good part of a
+# start. `make PROGRAM_SQLITE=-lsqlite3 PROGRAM_NCURSES=-lncursesw` binds the system's.
 carried = $(if $(filter /%,$(shell $(CC) -print-file-name=lib$(1).a)),-Wl$(comma)-Bstatic $(2) -Wl$(comma)-Bdynamic,-l$(1))
 PROGRAM_SQLITE  ?= $(call carried,sqlite3,-lsqlite3)
 PROGRAM_NCURSES ?= $(call carried,ncursesw,-lncursesw -ltinfo)
-PLACED          ?= $(if $(filter release,$(CONFIG)),-no-pie)
 
 $(OBJ)/lyeway: $(call layer_objects,app) $(LIBS)
 	$(call say,LINK    $@)
-	$(Q)$(LINK) $(PLACED) -o $@ $^ $(PROGRAM_NCURSES) $(OUTSIDE_exchange) $(PROGRAM_SQLITE) $(OUTSIDE_calc)
+	$(Q)$(LINK) -o $@ $^ $(PROGRAM_NCURSES) $(OUTSIDE_exchange) $(PROGRAM_SQLITE) $(OUTSIDE_calc)
 
 # ---- Generated sources ----------------------------------------------------------------------------------------------
 

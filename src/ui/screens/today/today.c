@@ -20,9 +20,8 @@ static const char *const tour[] = {
     "Open \"Blossoms and leaves\" below and look at what the batter is split into.",
     "Put the cursor on the superfat, type 3, watch the band, then Esc.",
     "Press f for what the program has to say, and Enter on a line to go there.",
-    "Press b and Enter: a batch of it. Enter takes a reading as shown; give the alkali 3 g too many and see what can "
-    "be done.",
-    "Esc leaves the bench at any moment, 3 goes back to the same step; u on a recipe takes back what you changed.",
+    "Press b and Enter for a batch of it; give the alkali 3 g too many and see what can be done.",
+    "Esc leaves the bench at any moment, and 3 goes back to the same step.",
 };
 
 static const char *const beginning[] = {
