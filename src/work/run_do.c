@@ -104,7 +104,7 @@ static const struct finding *heavy_finding(const struct plan *plan)
 
 static struct words heavy_words(const struct run *run, const struct finding *finding)
 {
-    struct words words;
+    struct words words = {"", ""};
 
     words_of_finding(run_input(run), &run->charged, finding, run->settings.mass_unit, &words);
     return words;

@@ -76,7 +76,7 @@ void run_title(const struct run *run, const struct step *step, char *out, size_t
 
 struct mass_text run_mass(const struct run *run, int64_t ug, int64_t division_ug)
 {
-    struct mass_text out;
+    struct mass_text out = {""};
 
     words_of_mass(mass_g(ug), division_ug, run->settings.mass_unit, out.text, sizeof out.text);
     return out;
