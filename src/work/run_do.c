@@ -126,7 +126,7 @@ static enum lw_status jug_fits(const struct run *run, struct lw_error *error)
         return LW_OK;
     return lw_fail(
         error, LW_INVALID,
-        "The full jug held %s, and by its weighings it should be %s: check it again (-), or say what is really in (c).",
+        "The full jug held %s, and by its weighings it should be %s: check it again, or say what is really in.",
         run_mass(run, jug->mass_ug, 0).text, run_mass(run, expected_ug, 0).text);
 }
 
@@ -247,7 +247,7 @@ enum lw_status run_back(struct run *run, const struct lw_now *now, char *echo, s
         return lw_fail(error, LW_INVALID, "This is the first step; there is nothing to go back to.");
     for (int i = 0; i < run->events; i++)
         if (run->event[i].kind == EVENT_COMBINED && run->event[i].step == step && !run->event[i].taken_back)
-            return lw_fail(error, LW_INVALID, "What is combined stays combined; r puts right what can still be.");
+            return lw_fail(error, LW_INVALID, "What is combined stays combined; it can only be put right now.");
     status = take_back(run, now, last, error);
     if (status == LW_OK && kind_of_step(run, step) == STEP_WEIGH)
         status = run_drop_put_right(run, now, error);

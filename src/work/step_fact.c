@@ -50,7 +50,7 @@ static const struct step_fact facts[STEP_KIND_COUNT] = {
     [STEP_COMBINE] = {
         .title = "combine lye and oils",
         .line = {"Lye clear, both at the temperature you like to combine at.",
-                 "Lye into the oils, in a thin stream, stirring. Enter stamps the time."},
+                 "Lye into the oils, in a thin stream, stirring. The time is stamped when it is done."},
         .ask = ASK_TEMPERATURES,
     },
     [STEP_EMULSIFY] = {
@@ -80,7 +80,7 @@ static const struct step_fact facts[STEP_KIND_COUNT] = {
     },
     [STEP_STAND] = {
         .title = "let it stand",
-        .line = {"Look at it when the timer says so; a digit stamps the stage and the forecast follows.",
+        .line = {"Look at it when the timer says so; stamp how thick it is, and the forecast follows.",
                  "Stir by hand between."},
         .ask = ASK_STAGE, .left_out = true, .timer = {"look at the trace", 10 * 60, 10 * 60, true},
     },
