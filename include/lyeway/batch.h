@@ -106,7 +106,14 @@ struct step {
     X(CUT, "cut")                   /* bars, lightest in g */                                                       \
     X(TAKEN_BACK, "taken back")     /* `other` the event that does not count */                                     \
     X(SET_ASIDE, "set aside")       /* not to be used: text why */                                                  \
-    X(FINISHED, "finished")
+    X(FINISHED, "finished")                                                                                         \
+    X(CURE_WEIGHED, "cure weighed") /* mass_ug of a marker bar; number[0]: which, from 1 */                         \
+    X(TESTED, "tested")             /* number[0]: enum batch_test; number[1]: a pH, else 1 as it should be, 0 not;  \
+                                       text: what was seen */                                                       \
+    X(OUTCOME, "outcome")           /* number[0]: enum batch_outcome; text: why */                                  \
+    X(LEFT_OUT, "left out")         /* teaches nothing: text why */                                                 \
+    X(RESIDUE, "residue")           /* mass_ug left in number[1] vessels; number[0]: enum residue_place */          \
+    X(DENSITY, "density")           /* mass_ug of number[0] mL of batter */
 
 enum event_kind {
 #define X(code, name) EVENT_##code,
@@ -148,6 +155,26 @@ struct batch_head {
         char name[LW_NAME_BYTES];
         int64_t empty_ug;
     } vessel[16];
+};
+
+/* Said after the batch is made (ISO 22716 for the outcome). */
+enum batch_outcome { OUTCOME_NONE, OUTCOME_RELEASED, OUTCOME_ON_HOLD, OUTCOME_REJECTED };
+enum batch_test { TEST_TONGUE, TEST_PH, TEST_LOOK, TESTS };
+enum residue_place { RESIDUE_JUG, RESIDUE_BAG, RESIDUE_CUP, RESIDUES };
+
+enum { BATCH_MARKERS = 6, CURE_WEIGHINGS = 96, BATCH_TESTS = 24 };
+
+/* A marker bar on the scale. */
+struct cure_weighing {
+    int64_t event, at_s;
+    int marker; /* from 1 */
+    int64_t mass_ug;
+};
+
+struct test_result {
+    int64_t event, at_s;
+    enum batch_test test;
+    double value; /* pH; else 1 as it should be, 0 not */
 };
 
 /* How far the batter is: what can still be put right depends on it (calculations, section 4). */
@@ -226,6 +253,16 @@ struct batch {
     int64_t finished_s; /* 0: not yet */
     int bars;
     double lightest_bar_g;
+    int64_t cut_s; /* 0: not cut */
+    int cure_weighings; /* the first CURE_WEIGHINGS of them, in time */
+    struct cure_weighing cure[CURE_WEIGHINGS];
+    int tests; /* the last BATCH_TESTS */
+    struct test_result test[BATCH_TESTS];
+    enum batch_outcome outcome;
+    int64_t outcome_event; /* that said it; 0: none */
+    int64_t left_out;      /* the event that said so; 0: the batch counts */
+    double residue_g[RESIDUES]; /* left in one vessel of it, on average; NAN: not weighed */
+    double density_g_ml;        /* of the batter as measured last; 0: not */
     int64_t last_event;
     int64_t acknowledged_s; /* last time the safety notes were read; 0: never */
 };

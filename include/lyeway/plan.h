@@ -11,6 +11,7 @@
 
 #include "lyeway/facts.h"
 #include "lyeway/finding.h"
+#include "lyeway/learned.h"
 #include "lyeway/recipe.h"
 
 /* The facts that a recipe's names stand for, resolved by work; rows are borrowed and must outlive the call.
@@ -33,6 +34,7 @@ struct bench {
     double combine_temp_c;
     bool long_blend;
     bool scale_accuracy_known; /* false: accuracy of the recipe's scales as given (0 in a file) */
+    struct learned learned;    /* all 0: practice alone */
 };
 struct bench plan_bench_common(void);
 

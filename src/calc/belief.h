@@ -7,13 +7,7 @@
 #ifndef CALC_BELIEF_H
 #define CALC_BELIEF_H
 
-enum { BELIEF_TERMS = 10 };
-
-struct belief {
-    double mean[BELIEF_TERMS];
-    double covariance[BELIEF_TERMS][BELIEF_TERMS]; /* symmetric, in units of the residual variance */
-    double shape, scale;                           /* shape > 1 */
-};
+#include "lyeway/learned.h"
 
 /* Coefficients around 0 that are exactly known (no covariance) with that residual; belief_set gives each its own. */
 void belief_start(struct belief *belief, double shape, double scale);

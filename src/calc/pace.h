@@ -38,13 +38,6 @@ struct pace_terms {
 /* The terms as numbers; each is kept within 30 either way so that no recipe makes a time infinite. */
 void pace_numbers(const struct practice *practice, const struct pace_terms *terms, double x[PACE_TERMS]);
 
-/* What is believed about both times. */
-struct pace_belief {
-    struct belief from;  /* about log(from) */
-    struct belief ratio; /* about log(until / from) */
-    double from_t;       /* Student's quantile at 0.9 of from: the same for every portion, and slow to find */
-};
-
 /* Sets from_t; to be called whenever the beliefs have changed. Both have a shape above 2. */
 void pace_believe(struct pace_belief *belief);
 

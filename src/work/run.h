@@ -188,6 +188,36 @@ enum lw_status run_answer(struct run *run, const struct lw_now *now, int questio
 enum lw_status run_finish(struct run *run, const struct lw_now *now, struct lw_error *error);
 enum lw_status run_set_aside(struct run *run, const struct lw_now *now, const char *why, struct lw_error *error);
 
+/* ---- after it is made: these may be said of a batch that is finished, and of one that is not yet. */
+
+/* A marker bar, from 1 to BATCH_MARKERS, on the scale. LW_INVALID before the cut, and for a mass more than the batter. */
+enum lw_status run_cure_weigh(struct run *run, const struct lw_now *now, int marker, int64_t mass_ug,
+                              struct lw_error *error);
+/* value: a pH from 0 to 14 for TEST_PH, else 1 as it should be, 0 not. text: what was seen, may be "". */
+enum lw_status run_test(struct run *run, const struct lw_now *now, enum batch_test test, double value,
+                        const char *text, struct lw_error *error);
+/* Released, on hold or rejected; a reason is wanted for the last two, and for a release that an own test or the least days of the cure
+ * (run_release_doubt) speak against. */
+enum lw_status run_outcome(struct run *run, const struct lw_now *now, enum batch_outcome outcome, const char *why,
+                           struct lw_error *error);
+/* What speaks against releasing it now, as a sentence; false where nothing does. */
+bool run_release_doubt(const struct run *run, const struct lw_now *now, char *sentence, size_t size);
+/* From here on it teaches nothing, or teaches again. A reason is wanted for the first. */
+enum lw_status run_leave_out(struct run *run, const struct lw_now *now, const char *why, struct lw_error *error);
+enum lw_status run_count_again(struct run *run, const struct lw_now *now, struct lw_error *error);
+/* What was left in so many jugs, bags or cups together. */
+enum lw_status run_residue(struct run *run, const struct lw_now *now, enum residue_place place, int64_t mass_ug,
+                           int vessels, struct lw_error *error);
+/* So many mL of batter weigh that much. */
+enum lw_status run_density(struct run *run, const struct lw_now *now, int64_t mass_ug, double ml,
+                           struct lw_error *error);
+
+/* Events of the record in their order, those taken back among them. */
+int run_events(const struct run *run);
+const struct batch_event *run_event_at(const struct run *run, int index);
+/* What an event says, in words: "coconut oil 251 g (250 g)", "medium trace". */
+void run_event_words(const struct run *run, const struct batch_event *event, char *out, size_t size);
+
 /* What the batch can be said to be up to, for the head of the screen: "step 9 of 31". */
 void run_progress(const struct run *run, int *done, int *all);
 
