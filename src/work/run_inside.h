@@ -32,6 +32,9 @@ struct batch_event run_event(enum event_kind kind);
 enum lw_status run_append(struct run *run, const struct lw_now *now, struct batch_event event, struct lw_error *error);
 enum lw_status run_append_step(struct run *run, struct step step, struct lw_error *error);
 
+/* run_after.c: events of that kind are said of a batch that is made, too. */
+bool run_said_after(enum event_kind kind);
+
 /* The step at hand; NULL where none is left. */
 const struct batch_step *run_here(const struct run *run);
 
