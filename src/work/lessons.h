@@ -31,7 +31,8 @@ enum lw_status lessons_read(struct workshop *workshop, struct lessons *lessons, 
 /* Those of a recipe's portions and of every recipe. */
 void lessons_for(const struct lessons *lessons, const struct recipe *recipe, struct learned *learned);
 
-/* Lines of a name and values, for what that recipe uses; and back. A text without them reads as no lessons. */
+/* Lines of a name and values, for what that recipe uses; and back. A text without them reads as no lessons; LW_CORRUPT where one
+ * cannot be read. */
 void lessons_freeze(const struct lessons *lessons, const struct recipe *recipe, struct buffer *out);
 enum lw_status lessons_thaw(const char *text, struct lessons *lessons, struct lw_error *error);
 

@@ -1,0 +1,124 @@
+/* curing.c - marker bars to a curve. All markers of a batch dry alike, so their masses are taken as shares of the first of each. */
+#include "work/curing.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/day.h"
+#include "base/mass.h"
+#include "base/text.h"
+#include "calc/product.h"
+#include "work/run_inside.h"
+
+/* The label's mass is under the fitted end by so many standard errors (common practice of a lower 95 % bound). */
+static const double LABEL_ERRORS = 1.645;
+
+static double days_between(int64_t from_s, int64_t to_s)
+{
+    return (double)(to_s - from_s) / DAY_S;
+}
+
+static void take_points(const struct batch *batch, struct curing *curing)
+{
+    int64_t first_ug[BATCH_MARKERS + 1] = {0};
+
+    for (int i = 0; i < batch->cure_weighings; i++) {
+        const struct cure_weighing *weighing = &batch->cure[i];
+        int marker = weighing->marker;
+
+        if (marker < 1 || marker > BATCH_MARKERS)
+            continue;
+        if (!first_ug[marker]) {
+            first_ug[marker] = weighing->mass_ug;
+            curing->markers++;
+        }
+        curing->marker_of[curing->points] = marker;
+        curing->point[curing->points++] = (struct cure_point){days_between(batch->cut_s, weighing->at_s),
+                                                              (double)weighing->mass_ug / (double)first_ug[marker]};
+    }
+}
+
+/* Share of the batter that is water, all of which could go. */
+static double water_share(const struct run *run)
+{
+    double batter = mass_g(run->charged.batter_ug);
+
+    return batter > 0 ? product_water_g(run_input(run), &run->charged) / batter : 0;
+}
+
+/* The loss that a batch of this recipe has by practice: its own water down to what a cured bar holds. */
+static double practice_loss(const struct run *run)
+{
+    const struct practice *practice = run_input(run)->reference->practice;
+    double batter = mass_g(run->charged.batter_ug);
+
+    return batter > 0 ? 1 - product_cured_g(practice, batter, water_share(run) * batter) / batter
+                      : practice->cure_loss_least;
+}
+
+static void expect(const struct run *run, const struct lessons *lessons, struct curing *curing)
+{
+    const struct practice *practice = run_input(run)->reference->practice;
+    bool learned = lessons && lessons->cure_loss.batches >= LEARNED_LEAST;
+
+    curing->from_batches = learned ? lessons->cure_loss.batches : 0;
+    cure_expected(learned ? lessons->cure_loss.mean : practice_loss(run),
+                  learned ? lessons->cure_rate.mean : practice->cure_rate, &curing->fit);
+}
+
+static void say_why(enum cure_unknown unknown, int points, struct curing *curing)
+{
+    curing->why_no_curve[0] = '\0';
+    if (unknown == CURE_FEW)
+        text_add(curing->why_no_curve, sizeof curing->why_no_curve, "too few weighings for a curve: %d of %d days",
+                 points, CURE_LEAST_POINTS);
+    else if (unknown == CURE_STRAIGHT)
+        text_add(curing->why_no_curve, sizeof curing->why_no_curve, "it dries as fast as at first: no end to be seen");
+    else if (unknown == CURE_RISING)
+        text_add(curing->why_no_curve, sizeof curing->why_no_curve, "the weighings do not fall as drying does");
+    else if (unknown == CURE_SAME)
+        text_add(curing->why_no_curve, sizeof curing->why_no_curve, "the weighings are all the same");
+}
+
+static double label_g(const struct run *run, const struct curing *curing)
+{
+    const struct plan *plan = &run->charged;
+    int64_t division_ug = plan->scales > 0 ? plan->scale[0].division_ug : UG_PER_G;
+    struct cure_fit of_cut = curing->fit;
+
+    if (!(run->batch.lightest_bar_g > 0) || of_cut.unknown != CURE_KNOWN)
+        return 0;
+    of_cut.end /= curing->fit.start;
+    of_cut.sd_end /= curing->fit.start;
+    of_cut.start = 1;
+    return cure_label_g(&of_cut, run->batch.lightest_bar_g, LABEL_ERRORS, 1 - water_share(run),
+                        fmax(mass_g(division_ug), 1));
+}
+
+void curing_of(const struct run *run, const struct lessons *lessons, const struct lw_now *now, struct curing *curing)
+{
+    const struct batch *batch = &run->batch;
+    const struct practice *practice = run_input(run)->reference->practice;
+
+    memset(curing, 0, sizeof *curing);
+    curing->least_days = practice->cure_least_days;
+    curing->threshold = practice->cure_loss_a_day;
+    curing->may_label = batch->outcome == OUTCOME_RELEASED;
+    curing->from_batches = -1;
+    curing->cured_day = NAN;
+    curing->fit.unknown = CURE_FEW;
+    if (!batch->cut_s)
+        return;
+    curing->cut_s = batch->cut_s;
+    curing->day = fmax(days_between(batch->cut_s, now->utc_s), 0);
+    take_points(batch, curing);
+    cure_fit(curing->point, curing->points, 1 - water_share(run), &curing->fit);
+    if (curing->fit.unknown != CURE_KNOWN) {
+        say_why(curing->fit.unknown, curing->fit.points, curing);
+        expect(run, lessons, curing);
+    }
+    curing->cured_day = cure_cured_day(&curing->fit, curing->least_days, curing->threshold);
+    curing->cured = curing->day >= curing->cured_day;
+    curing->loss_a_day = cure_loss_a_day(&curing->fit, curing->day);
+    curing->label_g = label_g(run, curing);
+}
