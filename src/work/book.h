@@ -67,7 +67,8 @@ struct compare {
     struct {
         char text[200]; /* "less strength, 33.0 % against 36.0 %: about 1.5 times as long" */
     } cause[12];
-    char summary[300]; /* which two, what the model makes of it, and how many batches speak; or why nothing can be said */
+    char summary
+        [300]; /* which two, what the model makes of it, and how many batches speak; or why nothing can be said */
 };
 
 /* LW_INVALID for fewer than two or more than four. */

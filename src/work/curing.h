@@ -16,11 +16,11 @@ struct curing {
     struct cure_fit fit; /* of the weighings; else what other batches or practice expect */
     int from_batches;    /* -1: its own weighings; 0: common practice; else the batches that it is expected by */
     double least_days, threshold;
-    double cured_day; /* since the cut; NAN: not known */
-    bool cured;       /* by the curve; tests are said apart */
-    double loss_a_day; /* share, now */
-    double label_g;    /* 0: not known */
-    bool may_label;    /* released */
+    double cured_day;       /* since the cut; NAN: not known */
+    bool cured;             /* by the curve; tests are said apart */
+    double loss_a_day;      /* share, now */
+    double label_g;         /* 0: not known */
+    bool may_label;         /* released */
     char why_no_curve[120]; /* "too few weighings yet: 2 of 4"; "" */
 };
 

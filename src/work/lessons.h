@@ -25,7 +25,7 @@ struct lessons {
     struct learned_value jug_residue_g, bag_residue_g, air, cure_loss, cure_rate;
 };
 
-/* Reads them from the book, which is brought up to date before. */
+/* Reads them from the book as it is. */
 enum lw_status lessons_read(struct workshop *workshop, struct lessons *lessons, struct lw_error *error);
 
 /* Those of a recipe's portions and of every recipe. */
@@ -42,9 +42,9 @@ struct lesson_line {
     char value[64];  /* "2.71 g" */
     char spread[96]; /* "0.12 g from batch to batch, 0.31 g within one" */
     int batches;
-    bool used;        /* false: too few yet, what stood before is used */
-    char before[120]; /* "as the recipe says" / "8 g, common practice" */
-    enum book_figure figure; /* of the batches that it is from */
+    bool used;                  /* false: too few yet, what stood before is used */
+    char before[120];           /* "as the recipe says" / "8 g, common practice" */
+    enum book_figure figure;    /* of the batches that it is from */
     char filter[LW_NAME_BYTES]; /* words that find them; "": all that have the figure */
 };
 int lessons_lines(const struct lessons *lessons, struct lesson_line lines[], int most);

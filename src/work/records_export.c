@@ -154,7 +154,9 @@ enum lw_status records_plan(struct workshop *workshop, const char *name, const s
     if (status != LW_OK)
         return status;
     set_size(&recipe, size);
-    status = version_of(&recipe, workshop_shelf(workshop), workshop_settings(workshop), &version, error);
+    workshop_learn(workshop, NULL); /* where the book cannot be read the plan stands on practice, and says so */
+    status = version_of(&recipe, workshop_shelf(workshop), workshop_settings(workshop), workshop_lessons(workshop),
+                        &version, error);
     if (status != LW_OK)
         return status;
     *stop = plan_worst(version_document(version)->plan, &worst, count) && worst == LEVEL_STOP;

@@ -277,7 +277,10 @@ static enum lw_status open_frozen(struct run *run, const struct settings *settin
     if (status == LW_OK)
         status = freeze_bench_read(bench, &run->settings, error);
     if (status == LW_OK)
-        status = version_of(&run->frozen->recipe, &run->frozen->shelf, &run->settings, &run->version, error);
+        status = lessons_thaw(bench, &run->lessons, error);
+    if (status == LW_OK)
+        status = version_of(&run->frozen->recipe, &run->frozen->shelf, &run->settings, &run->lessons, &run->version,
+                            error);
     free(frozen);
     free(bench);
     return status;

@@ -3,6 +3,7 @@
 #define WORK_RUN_INSIDE_H
 
 #include "work/freeze.h"
+#include "work/lessons.h"
 #include "work/run.h"
 #include "work/version.h"
 
@@ -12,6 +13,7 @@ struct run {
     int64_t id;
     struct frozen *frozen;
     struct settings settings; /* as the bench is set now, with units and bounds as they were when it started */
+    struct lessons lessons;   /* as they were when it started */
     struct version *version;  /* the plan as it was */
     struct plan charged;
     struct batch batch;

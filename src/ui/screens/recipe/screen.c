@@ -468,8 +468,10 @@ enum lw_status recipe_screen_open(const struct top *top, int64_t id, struct lw_e
 
     if (!screen)
         return LW_FULL;
+    if (workshop_learn(top->workshop, error) != LW_OK)
+        desk_say(top->desk, STYLE_CAUTION, "%s", error->text);
     status = editor_open(workshop_store(top->workshop), id, workshop_shelf(top->workshop),
-                         workshop_settings(top->workshop), &screen->editor, error);
+                         workshop_settings(top->workshop), workshop_lessons(top->workshop), &screen->editor, error);
     if (status != LW_OK) {
         free(screen);
         return status;
