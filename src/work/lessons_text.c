@@ -222,7 +222,7 @@ static void read_rate(struct line_reader *reader, struct lessons *lessons)
 
 static void read_pieces(struct line_reader *reader, struct lessons *lessons)
 {
-    struct lesson_pieces lesson = {""};
+    struct lesson_pieces lesson = {.class = PIECE_SIMPLE};
     struct learned_pieces *learned = &lesson.learned;
 
     read_name(reader, lesson.kind, sizeof lesson.kind);
