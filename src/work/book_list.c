@@ -195,9 +195,9 @@ enum lw_status book_list_on(struct workshop *workshop, struct book_list *list, b
     *shift = 0;
     if (!page.line)
         return lw_fail(error, LW_FULL, "There is no memory left to read on in the book.");
-    status = list->count == 0 ? LW_OK
-                              : read_page(workshop, list, &list->line[backwards ? 0 : list->count - 1], backwards, &page,
-                                          error);
+    status = list->count == 0
+                 ? LW_OK
+                 : read_page(workshop, list, &list->line[backwards ? 0 : list->count - 1], backwards, &page, error);
     if (status == LW_OK) {
         dropped = make_room(list, backwards);
         if (backwards) {

@@ -45,8 +45,9 @@ static double known_or(double value, double otherwise)
     return isfinite(value) ? value : otherwise;
 }
 
-static void pace_of(const struct practice *practice, const struct book_line *line, struct pace_seen *seen)
+void lessons_terms(const struct book_line *line, double x[BELIEF_TERMS])
 {
+    const struct practice *practice = facts_reference()->practice;
     const double *figure = line->figure;
     int scent = (int)known_or(figure[BOOK_SCENT], 0);
     struct pace_terms terms = {
@@ -58,10 +59,7 @@ static void pace_of(const struct practice *practice, const struct book_line *lin
         .acceleration = (enum acceleration)(ACCELERATION_NONE + scent),
     };
 
-    pace_numbers(practice, &terms, seen->x);
-    seen->from_min = figure[BOOK_FROM];
-    seen->until_min = figure[BOOK_UNTIL];
-    seen->at_least = line->until_least;
+    pace_numbers(practice, &terms, x);
 }
 
 static enum lw_status learn_paces(const struct practice *practice, const struct reading *reading,
@@ -71,8 +69,14 @@ static enum lw_status learn_paces(const struct practice *practice, const struct 
 
     if (!seen)
         return lw_fail(error, LW_FULL, "There is no memory left to learn from the batches.");
-    for (int i = 0; i < reading->lines; i++)
-        pace_of(practice, &reading->line[i], &seen[i]);
+    for (int i = 0; i < reading->lines; i++) {
+        const struct book_line *line = &reading->line[i];
+
+        lessons_terms(line, seen[i].x);
+        seen[i].from_min = line->figure[BOOK_FROM];
+        seen[i].until_min = line->figure[BOOK_UNTIL];
+        seen[i].at_least = line->until_least;
+    }
     lessons->pace_batches = learn_pace(practice, seen, reading->lines, &lessons->pace);
     free(seen);
     return LW_OK;

@@ -36,6 +36,9 @@ void lessons_for(const struct lessons *lessons, const struct recipe *recipe, str
 void lessons_freeze(const struct lessons *lessons, const struct recipe *recipe, struct buffer *out);
 enum lw_status lessons_thaw(const char *text, struct lessons *lessons, struct lw_error *error);
 
+/* The terms of pace (calc/pace.h) of a line of the book; what was not taken is as practice refers to. */
+void lessons_terms(const struct book_line *line, double x[BELIEF_TERMS]);
+
 /* One learned figure for people: what it is, its value with spread, from how many batches, and what stood before. */
 struct lesson_line {
     char name[120];  /* "quince blossom, petals: mass a piece" */
