@@ -7,6 +7,7 @@
 #include "base/day.h"
 #include "base/mass.h"
 #include "base/text.h"
+#include "store/book.h"
 #include "calc/product.h"
 #include "work/run_inside.h"
 
@@ -121,4 +122,107 @@ void curing_of(const struct run *run, const struct lessons *lessons, const struc
     curing->cured = curing->day >= curing->cured_day;
     curing->loss_a_day = cure_loss_a_day(&curing->fit, curing->day);
     curing->label_g = label_g(run, curing);
+}
+
+/* ---- what it wants */
+
+enum { HOLD_DAYS = 7, DUE_DAYS = 7 };
+
+/* Days after the cut on which marker bars go on the scale; common practice. */
+static const int weighing_days[] = {0, 3, 7, 14, 21, 28, 42, 56};
+
+/* The first of them after the last weighing; below 0: there is none left. */
+static int next_weighing(const struct curing *curing)
+{
+    double last = curing->points > 0 ? curing->point[curing->points - 1].day : -1;
+
+    for (size_t i = 0; i < sizeof weighing_days / sizeof *weighing_days; i++)
+        if (weighing_days[i] > last + 0.5)
+            return weighing_days[i];
+    return -1;
+}
+
+static int64_t last_test_s(const struct batch *batch)
+{
+    int64_t last_s = 0;
+
+    for (int i = 0; i < batch->tests; i++)
+        if (batch->test[i].test != TEST_LOOK)
+            last_s = batch->test[i].at_s;
+    return last_s;
+}
+
+static int64_t event_s(const struct run *run, int64_t id)
+{
+    return id >= 1 && id <= run->events ? run->event[id - 1].at_s : 0;
+}
+
+enum cure_want curing_want(const struct run *run, const struct curing *curing, int64_t *when_s)
+{
+    const struct batch *batch = &run->batch;
+    int64_t ready_s = batch->cut_s + (int64_t)(curing->least_days * DAY_S), tested_s = last_test_s(batch);
+    int weighing = next_weighing(curing);
+
+    *when_s = 0;
+    if (!batch->cut_s || !batch->finished_s || batch->set_aside || batch->outcome == OUTCOME_RELEASED ||
+        batch->outcome == OUTCOME_REJECTED)
+        return WANT_NOTHING;
+    if (batch->outcome == OUTCOME_ON_HOLD) {
+        *when_s = event_s(run, batch->outcome_event) + HOLD_DAYS * DAY_S;
+        return WANT_OUTCOME;
+    }
+    if (weighing >= 0 && (weighing < curing->least_days || weighing < curing->cured_day)) {
+        *when_s = batch->cut_s + weighing * DAY_S;
+        return WANT_WEIGHING;
+    }
+    if (tested_s < ready_s) {
+        *when_s = ready_s;
+        return WANT_TEST;
+    }
+    *when_s = tested_s;
+    return WANT_OUTCOME;
+}
+
+struct due_list {
+    struct cure_due *due;
+    int n, most;
+    int64_t now_s;
+};
+
+static void say_due(struct cure_due *due, int64_t now_s)
+{
+    static const char *const what[WANTS] = {"", "weigh the marker bars", "test for free alkali",
+                                            "say what becomes of it"};
+    double days = floor((double)(now_s - due->due_s) / DAY_S);
+
+    text_copy(due->text, sizeof due->text, what[due->want]);
+    if (days >= 1)
+        text_add(due->text, sizeof due->text, ", %.0f day%s late", days, days >= 2 ? "s" : "");
+    else if (days < -1)
+        text_add(due->text, sizeof due->text, ", in %.0f days", -days);
+    else
+        text_add(due->text, sizeof due->text, days < 0 ? ", tomorrow" : ", today");
+}
+
+static bool take_due(void *context, const struct book_line *line)
+{
+    struct due_list *list = context;
+    struct cure_due *due = &list->due[list->n];
+
+    *due = (struct cure_due){.batch_id = line->id, .want = line->want, .due_s = line->want_s};
+    text_copy(due->number, sizeof due->number, line->number);
+    text_copy(due->name, sizeof due->name, line->name);
+    say_due(due, list->now_s);
+    return ++list->n < list->most;
+}
+
+enum lw_status curing_due(struct workshop *workshop, const struct lw_now *now, struct cure_due due[], int most, int *n,
+                          struct lw_error *error)
+{
+    struct due_list list = {due, 0, most, now->utc_s};
+    enum lw_status status = book_wants(workshop_store(workshop), now->utc_s + DUE_DAYS * DAY_S, most, take_due, &list,
+                                       error);
+
+    *n = list.n;
+    return status;
 }

@@ -150,8 +150,9 @@ static void batter_figures(const struct run *run, double figure[])
     }
 }
 
-static void cure_figures(const struct run *run, double figure[])
+static void cure_figures(const struct run *run, struct book_row *row)
 {
+    double *figure = row->figure;
     struct curing curing;
 
     if (run->batch.bars > 0) {
@@ -160,6 +161,7 @@ static void cure_figures(const struct run *run, double figure[])
             figure[BOOK_LIGHTEST] = run->batch.lightest_bar_g;
     }
     curing_of(run, NULL, &(struct lw_now){0}, &curing);
+    row->want = curing_want(run, &curing, &row->want_s);
     if (curing.from_batches >= 0 || curing.fit.unknown != CURE_KNOWN)
         return;
     figure[BOOK_CURE_LOSS] = 1 - curing.fit.end / curing.fit.start;
@@ -179,7 +181,7 @@ void figures_of(const struct run *run, struct book_row *row)
     batter_figures(run, row->figure);
     pace_figures(run, row);
     piece_figures(run, row);
-    cure_figures(run, row->figure);
+    cure_figures(run, row);
 }
 
 /* ---- words */
