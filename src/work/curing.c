@@ -131,10 +131,10 @@ enum { HOLD_DAYS = 7, DUE_DAYS = 7 };
 /* Days after the cut on which marker bars go on the scale; common practice. */
 static const int weighing_days[] = {0, 3, 7, 14, 21, 28, 42, 56};
 
-/* The first of them after the last weighing; below 0: there is none left. */
+/* The first of them after the last weighing; below 0: there is none left, or nobody weighs this batch. */
 static int next_weighing(const struct curing *curing)
 {
-    double last = curing->points > 0 ? curing->point[curing->points - 1].day : -1;
+    double last = curing->points > 0 ? curing->point[curing->points - 1].day : INFINITY;
 
     for (size_t i = 0; i < sizeof weighing_days / sizeof *weighing_days; i++)
         if (weighing_days[i] > last + 0.5)
