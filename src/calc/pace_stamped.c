@@ -125,10 +125,10 @@ static double gap(const struct practice *practice, int a, int b)
            log(practice->pace_until_pipe / practice->pace_from_pour);
 }
 
-/* Variance of that, in units of the residual variance as practice expects it. */
-static double noise(const struct practice *practice, int a, int b)
+/* Variance of that, in units of the residual variance as the belief expects it. */
+static double noise(const struct practice *practice, const struct belief *belief, int a, int b)
 {
-    double expected = practice->pace_scale / (practice->pace_shape - 1.0);
+    double expected = belief->scale / (belief->shape - 1.0);
 
     return practice->stage_spread * practice->stage_spread * fabs(gap(practice, a, b)) / expected;
 }
@@ -159,7 +159,7 @@ static struct student from_given(const struct practice *practice, struct belief 
         return (struct student){seen->at[wanted], 0.0, 2.0 * one.shape};
     if (seen->stage > 0)
         belief_learn_noisy(&one, itself, seen->at[seen->stage] - gap(practice, wanted, seen->stage),
-                           noise(practice, wanted, seen->stage));
+                           noise(practice, &one, wanted, seen->stage));
     return student_of(&one);
 }
 
@@ -171,7 +171,7 @@ static struct student ratio_given(const struct practice *practice, struct belief
                                       gap(practice, wanted.from, wanted.until)};
 
         belief_learn_noisy(&one, share, seen->at[seen->stage] - seen->at[wanted.from],
-                           noise(practice, wanted.from, seen->stage));
+                           noise(practice, &one, wanted.from, seen->stage));
     }
     return student_of(&one);
 }
@@ -336,7 +336,7 @@ void pace_stamped(const struct plan_input *in, const struct plan *plan, const st
     struct pace_terms terms = pace_terms_of(in, plan, portion);
     struct pace_belief belief;
 
-    pace_prior(practice, &belief);
+    pace_belief_of(in, &belief);
     if (batch->combined_s == 0) {
         pace_predict(practice, &belief, &terms, from_min, until_min);
         return;
