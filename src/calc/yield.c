@@ -5,6 +5,7 @@
 
 #include "base/mass.h"
 #include "base/text.h"
+#include "calc/own.h"
 #include "calc/pieces.h"
 #include "calc/piping.h"
 
@@ -57,7 +58,8 @@ int yield_of(const struct plan_input *in, const struct plan *plan, const struct 
              const struct left_seen left[], int n, struct book_pieces out[], int most)
 {
     const struct batch_pieces *pieces = &batch->pieces[kind];
-    struct pieces all = pieces_of_portion(in->reference->practice, in->recipe, pieces->portion);
+    const struct practice practice = own_practice(in);
+    struct pieces all = pieces_of_portion(in, pieces->portion).pieces;
     int weighed = piping_part(in, plan, batch, kind), parts = 0;
     double own_g = piping_own_g(in, plan, batch, kind);
 
@@ -77,7 +79,7 @@ int yield_of(const struct plan_input *in, const struct plan *plan, const struct 
         if (p == weighed && isfinite(own_g)) {
             part.each_g = own_g;
             part.made = pieces->good_then;
-            spread_within(in->reference->practice, left, n, &part);
+            spread_within(&practice, left, n, &part);
         }
         out[parts++] = part;
     }

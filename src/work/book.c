@@ -88,14 +88,6 @@ enum lw_status book_catch_up(struct workshop *workshop, void (*progress)(void *c
 
 /* ---- in words */
 
-const char *book_outcome_name(enum book_outcome outcome)
-{
-    static const char *const name[BOOK_OUTCOMES] = {"on the bench", "made",     "released",
-                                                    "on hold",      "rejected", "set aside"};
-
-    return name[outcome];
-}
-
 const char *book_figure_name(enum book_figure figure)
 {
     static const char *const name[BOOK_FIGURE_COUNT] = {

@@ -53,7 +53,7 @@ static void put_head(struct compare *compare, int batch)
     value[0] = '\0';
     text_add(value, sizeof value, "%04d-%02d-%02d", day.year, day.month, day.day);
     put(compare, batch, "made", value);
-    put(compare, batch, "outcome", book_outcome_name(line->outcome));
+    put(compare, batch, "outcome", name_of_outcome(line->outcome));
     put(compare, batch, "learning", line->left_out ? "left out" : "counts");
     put(compare, batch, "technique", name_of_technique(line->technique));
 }
