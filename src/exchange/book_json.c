@@ -24,7 +24,8 @@ static void figures(struct json_writer *writer, const struct book_line *line)
     json_object(writer, "figures");
     for (int i = 0; i < BOOK_FIGURE_COUNT; i++)
         if (isfinite(line->figure[i]))
-            json_number(writer, name_of_figure((enum book_figure)i), as_written((enum book_figure)i, line->figure[i]), 4);
+            json_number(writer, name_of_figure((enum book_figure)i), as_written((enum book_figure)i, line->figure[i]),
+                        4);
     json_end_object(writer);
 }
 

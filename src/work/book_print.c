@@ -38,7 +38,7 @@ static void add_row(struct printing *printing, const struct book_line *line)
     utf8_clean(name, sizeof name, line->name, NAME_COLUMNS);
     utf8_clean(number, sizeof number, line->number, BATCH_NUMBER_BYTES);
     buffer_add(out, "%04d-%02d-%02d  %-8s  %s", day.year, day.month, day.day, number, name);
-    buffer_add(out, "%*s", NAME_COLUMNS - utf8_width(name), "");
+    buffer_add(out, "%*s", NAME_COLUMNS - (int)utf8_columns(name), "");
     add_figure(printing, out, line, BOOK_OILS, 7, true);
     add_figure(printing, out, line, BOOK_SUPERFAT, 7, true);
     add_figure(printing, out, line, BOOK_GOOD, 4, false);

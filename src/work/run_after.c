@@ -46,8 +46,8 @@ enum lw_status run_cure_weigh(struct run *run, const struct lw_now *now, int mar
     return record(run, now, event, error);
 }
 
-enum lw_status run_test(struct run *run, const struct lw_now *now, enum batch_test test, double value, const char *text,
-                        struct lw_error *error)
+enum lw_status run_tested(struct run *run, const struct lw_now *now, enum batch_test test, double value,
+                          const char *text, struct lw_error *error)
 {
     struct batch_event event = run_event(EVENT_TESTED);
 

@@ -69,8 +69,8 @@ static void what_was_said_is_there_when_the_records_are_opened_again(void **stat
 
     weigh_bar(kitchen, run, 2, 101.5);
     days(kitchen, 30);
-    assert_int_equal(run_test(run, &kitchen->now, TEST_TONGUE, 1, "nothing to feel", &error), LW_OK);
-    assert_int_equal(run_test(run, &kitchen->now, TEST_PH, 9.5, "", &error), LW_OK);
+    assert_int_equal(run_tested(run, &kitchen->now, TEST_TONGUE, 1, "nothing to feel", &error), LW_OK);
+    assert_int_equal(run_tested(run, &kitchen->now, TEST_PH, 9.5, "", &error), LW_OK);
     assert_int_equal(run_outcome(run, &kitchen->now, OUTCOME_RELEASED, "", &error), LW_OK);
     assert_int_equal(run_leave_out(run, &kitchen->now, "another stick blender", &error), LW_OK);
     assert_int_equal(run_residue(run, &kitchen->now, RESIDUE_BAG, mass_ug(27), 3, &error), LW_OK);
@@ -104,11 +104,11 @@ static void a_release_against_what_is_known_wants_a_reason(void **state)
     char doubt[160];
 
     kitchen_refuses(run_outcome(run, &kitchen->now, OUTCOME_RELEASED, "", &error), &error, "No test for free alkali");
-    assert_int_equal(run_test(run, &kitchen->now, TEST_TONGUE, 1, "", &error), LW_OK);
+    assert_int_equal(run_tested(run, &kitchen->now, TEST_TONGUE, 1, "", &error), LW_OK);
     kitchen_refuses(run_outcome(run, &kitchen->now, OUTCOME_RELEASED, "", &error), &error, "usual least is 28");
     days(kitchen, 28);
     assert_false(run_release_doubt(run, &kitchen->now, doubt, sizeof doubt));
-    assert_int_equal(run_test(run, &kitchen->now, TEST_TONGUE, 0, "it bites", &error), LW_OK);
+    assert_int_equal(run_tested(run, &kitchen->now, TEST_TONGUE, 0, "it bites", &error), LW_OK);
     kitchen_refuses(run_outcome(run, &kitchen->now, OUTCOME_RELEASED, "", &error), &error, "tongue test");
     assert_int_equal(run_outcome(run, &kitchen->now, OUTCOME_RELEASED, "tested again by titration", &error), LW_OK);
     assert_int_equal(run_batch(run)->outcome, OUTCOME_RELEASED);
@@ -158,8 +158,8 @@ static void impossible_amounts_are_refused_with_a_sentence(void **state)
     kitchen_refuses(run_cure_weigh(run, &kitchen->now, 7, mass_ug(90), &error), &error, "1 to 6");
     kitchen_refuses(run_cure_weigh(run, &kitchen->now, 1, 0, &error), &error, "more than nothing");
     kitchen_refuses(run_cure_weigh(run, &kitchen->now, 1, mass_ug(5000), &error), &error, "less than the batter");
-    kitchen_refuses(run_test(run, &kitchen->now, TEST_PH, 15, "", &error), &error, "0 to 14");
-    kitchen_refuses(run_test(run, &kitchen->now, TEST_PH, NAN, "", &error), &error, "0 to 14");
+    kitchen_refuses(run_tested(run, &kitchen->now, TEST_PH, 15, "", &error), &error, "0 to 14");
+    kitchen_refuses(run_tested(run, &kitchen->now, TEST_PH, NAN, "", &error), &error, "0 to 14");
     kitchen_refuses(run_residue(run, &kitchen->now, RESIDUE_BAG, mass_ug(5), 0, &error), &error, "how many");
     kitchen_refuses(run_residue(run, &kitchen->now, RESIDUE_BAG, -1, 1, &error), &error, "between nothing");
     kitchen_refuses(run_density(run, &kitchen->now, mass_ug(9700), 100, &error), &error, "about a gram");
@@ -236,7 +236,7 @@ static void a_cure_wants_weighings_then_a_test_then_an_outcome(void **state)
         }
     curing_of(run, NULL, &kitchen->now, &curing);
     assert_int_equal(curing_want(run, &curing, &when), WANT_TEST);
-    assert_int_equal(run_test(run, &kitchen->now, TEST_TONGUE, 1, "", &error), LW_OK);
+    assert_int_equal(run_tested(run, &kitchen->now, TEST_TONGUE, 1, "", &error), LW_OK);
     assert_int_equal(curing_want(run, &curing, &when), WANT_OUTCOME);
     assert_int_equal(run_outcome(run, &kitchen->now, OUTCOME_ON_HOLD, "soft", &error), LW_OK);
     assert_int_equal(curing_want(run, &curing, &when), WANT_OUTCOME);
