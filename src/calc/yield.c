@@ -86,10 +86,8 @@ int yield_of(const struct plan_input *in, const struct plan *plan, const struct 
     return parts;
 }
 
-double yield_seconds(const struct batch_pieces *pieces)
+double yield_seconds(const struct batch_pieces *pieces, int piped)
 {
-    int piped = pieces->good + pieces->rejects;
-
     if (piped < RATE_PIECES || pieces->last_s <= pieces->first_s)
         return NAN;
     return (double)(pieces->last_s - pieces->first_s) / (piped - 1);

@@ -15,7 +15,7 @@
 #define WORD(type, name, words) {MEMBER_WORD, offsetof(type, name), 0, &(words)}
 
 static const char *const outcome[BOOK_OUTCOMES] = {
-    [BOOK_RUNNING] = "running", [BOOK_MADE] = "made",         [BOOK_RELEASED] = "released",
+    [BOOK_RUNNING] = "on the bench", [BOOK_MADE] = "made",         [BOOK_RELEASED] = "released",
     [BOOK_ON_HOLD] = "on hold", [BOOK_REJECTED] = "rejected", [BOOK_SET_ASIDE] = "set aside",
 };
 static const char *const technique[] = {"pour", "swirl", "layer", "pipe", "mould"};

@@ -11,9 +11,9 @@
     " rejects, each_g, seconds_each, jug_g, bag_g, density_g_ml, air, bars, lightest_g, cure_loss, cure_rate,"         \
     " cured_days"
 #define LINE                                                                                                           \
-    "SELECT batch.id, number, batch.name, recipe_id, revision, started_s, utc_offset, finished_s, outcome, left_out,"  \
+    "SELECT batch.id, number, batch.name, recipe_id, revision, started_s, utc_offset, finished_s, book.outcome, left_out,"  \
     "       until_least, technique, want, want_s, " FIGURES
-#define COUNTED "left_out = 0 AND outcome NOT IN ('running', 'set aside')"
+#define COUNTED "left_out = 0 AND book.outcome NOT IN ('on the bench', 'set aside')"
 
 static const char *const texts[SQL_COUNT] = {
     [SQL_BEGIN] = "BEGIN IMMEDIATE",

@@ -208,8 +208,8 @@ static void say_slip(struct asking *asking, const struct slip_cause *slip)
         return;
     text[0] = '\0';
     text_add(text, sizeof asking->compare->cause[0].text, "%s: %s %s, planned %s: %s%s points", run->batch.head.number,
-             document_name(run_input(run), slip->what), run_mass(run, charge->mass_ug, 0).text,
-             run_mass(run, planned->rounded_ug, 0).text, slip->points > 0 ? "+" : "",
+             document_name(run_input(run), slip->what), run_mass(run, charge->mass_ug, planned->division_ug).text,
+             run_mass(run, planned->rounded_ug, planned->division_ug).text, slip->points > 0 ? "+" : "",
              speech_number(100 * slip->points, 2).text);
 }
 

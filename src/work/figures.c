@@ -86,6 +86,21 @@ static void pace_figures(const struct run *run, struct book_row *row)
 
 /* ---- pieces */
 
+/* Pieces of one kind that were counted while they were piped: those after lifting are counted anew. */
+static int piped_of(const struct run *run, int kind)
+{
+    int portion = run->batch.pieces[kind].portion, piped = 0;
+
+    for (int i = 0; i < run->events; i++) {
+        const struct batch_event *event = &run->event[i];
+
+        if (!event->taken_back && event->what.part == PART_PORTION && event->what.index == portion &&
+            (event->kind == EVENT_PIECES || event->kind == EVENT_REJECTS))
+            piped += (int)event->number[0];
+    }
+    return piped;
+}
+
 /* Weighings of what was left of one kind. */
 static int lefts_of(const struct run *run, int kind, struct left_seen left[LEFT_MOST])
 {
@@ -119,7 +134,7 @@ static void piece_figures(const struct run *run, struct book_row *row)
         good += pieces->good;
         rejects += pieces->rejects - pieces->scraped;
         if (isnan(figure[BOOK_SECONDS]))
-            figure[BOOK_SECONDS] = yield_seconds(pieces);
+            figure[BOOK_SECONDS] = yield_seconds(pieces, piped_of(run, kind));
     }
     for (int i = row->kinds - 1; i >= 0; i--)
         if (row->pieces[i].made > 0)

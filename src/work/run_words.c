@@ -42,6 +42,14 @@ static void add_text(const struct telling *t, const char *before)
     text_add(t->out, t->size, t->event->text[0] ? "%s: %s" : "%s", before, t->event->text);
 }
 
+/* As the scale showed it; a mass that was said and not weighed has no scale. */
+static int64_t division_of(const struct telling *t)
+{
+    const struct plan *plan = run_plan(t->run);
+
+    return t->event->scale >= 0 && t->event->scale < plan->scales ? plan->scale[t->event->scale].division_ug : 0;
+}
+
 static void tell_weighed(const struct telling *t)
 {
     const struct batch_event *event = t->event;
@@ -51,9 +59,9 @@ static void tell_weighed(const struct telling *t)
         add_title(t, "");
     else
         text_add(t->out, t->size, "%s, as it really is", document_name(run_input(t->run), event->what));
-    text_add(t->out, t->size, ": %s", run_mass(t->run, event->mass_ug, 0).text);
+    text_add(t->out, t->size, ": %s", run_mass(t->run, event->mass_ug, division_of(t)).text);
     if (event->planned_ug != 0 && event->planned_ug != event->mass_ug)
-        text_add(t->out, t->size, " (%s)", run_mass(t->run, event->planned_ug, 0).text);
+        text_add(t->out, t->size, " (%s)", run_mass(t->run, event->planned_ug, division_of(t)).text);
 }
 
 static void tell_jug(const struct telling *t)
