@@ -79,6 +79,13 @@ static sqlite3_int64 one_number(sqlite3 *db, const char *sql)
     return number;
 }
 
+/* Of the index of words, which is made anew, and of the order and the days of the book, which follow the moments. */
+static bool follows(const char *table, const char *column)
+{
+    return strncmp(table, "book_words", strlen("book_words")) == 0 || strcmp(column, "place") == 0 ||
+           strcmp(column, "day") == 0;
+}
+
 /* One column in both stores: so many moments, all of them moved; or none that differs. */
 static void compare_column(sqlite3 *db, const char *table, const char *column)
 {
@@ -86,6 +93,8 @@ static void compare_column(sqlite3 *db, const char *table, const char *column)
     char sql[SQL_BYTES];
     sqlite3_int64 rows, moved;
 
+    if (follows(table, column))
+        return;
     snprintf(sql, sizeof sql, "SELECT count(\"%s\") FROM main.\"%s\"", column, table);
     rows = one_number(db, sql);
     if (!moment) {
