@@ -13,6 +13,7 @@
 
 #include "lyeway/facts.h"
 #include "store/batches.h"
+#include "store/book.h"
 #include "store/inside.h"
 #include "store/named.h"
 #include "store/shelf.h"
@@ -28,8 +29,13 @@ static void add_batch(struct store *store, int64_t recipe_id, int revision, int6
         {.id = 2, .at_s = now_s, .kind = EVENT_FINISHED, .scale = -1}};
     struct lw_error error = {""};
 
+    struct book_row row = {.last_event = 2, .want = WANT_TEST, .want_s = now_s};
+
     if (batches_create(store, &head, 190000000, "{}", "", NULL, 0, &error) != LW_OK ||
         batches_append(store, head.id, NULL, 0, events, 2, &error) != LW_OK)
+        fail_msg("%s", error.text);
+    row.batch_id = head.id;
+    if (book_write(store, &row, &(struct book_words){.recipe = "Hedge Rose"}, &error) != LW_OK)
         fail_msg("%s", error.text);
 }
 
@@ -79,6 +85,13 @@ static sqlite3_int64 one_number(sqlite3 *db, const char *sql)
     return number;
 }
 
+/* Of the index of words, which is made anew, and of the order and the days of the book, which follow the moments. */
+static bool follows(const char *table, const char *column)
+{
+    return strncmp(table, "book_words", strlen("book_words")) == 0 || strcmp(column, "place") == 0 ||
+           strcmp(column, "day") == 0;
+}
+
 /* One column in both stores: so many moments, all of them moved; or none that differs. */
 static void compare_column(sqlite3 *db, const char *table, const char *column)
 {
@@ -86,6 +99,8 @@ static void compare_column(sqlite3 *db, const char *table, const char *column)
     char sql[SQL_BYTES];
     sqlite3_int64 rows, moved;
 
+    if (follows(table, column))
+        return;
     snprintf(sql, sizeof sql, "SELECT count(\"%s\") FROM main.\"%s\"", column, table);
     rows = one_number(db, sql);
     if (!moment) {
