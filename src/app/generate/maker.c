@@ -83,7 +83,7 @@ static struct thickening thicken(struct maker *maker, const struct plan *plan, e
 {
     const struct plan_portion *portion = leading(plan);
     struct wanted wanted = wanted_by(portion->technique);
-    double middle_c = story == STORY_WARM ? 45 : story == STORY_COOL ? 29 : 33 + 3 * maker_normal(maker);
+    double middle_c = story == STORY_WARM ? 45 : story == STORY_COOL ? 29 : fmax(33 + 3 * maker_normal(maker), 28);
     double own = OWN_PACE * exp(PACE_NOISE * maker_normal(maker) + LOG_TEN_C * (middle_c - 35) / 10);
     double from = 60 * portion->pace.from.median * own;
     double ratio = portion->pace.until.median / portion->pace.from.median * exp(RATIO_NOISE * maker_normal(maker));

@@ -20,7 +20,7 @@ static const char *const tour[] = {
     "Enter on \"Blossoms and leaves\": + counts a blossom, so press it three times.",
     "n goes to the base that waits: give it 3 g more alkali than asked, and see what can be done.",
     "Open a recipe (2), put the cursor on its superfat, type 3, watch the band, then Esc.",
-    "4 is the book. Space on the first and the third batch, then c: it says why the one set so much faster.",
+    "4 is the book: / blossoms Enter, Space on two whose windows differ, then c says why.",
     "L in the book says what all of them taught: how many grams a blossom really takes.",
 };
 
