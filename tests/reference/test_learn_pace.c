@@ -120,7 +120,7 @@ struct plain {
     double y[BATCHES];
     bool at_least[BATCHES];
     double mean, precision, shape, scale; /* prior of that term */
-    double b; /* where the inner integral is taken */
+    double b;                             /* where the inner integral is taken */
 };
 
 static struct plain random_plain(gsl_rng *rng)
@@ -279,7 +279,8 @@ static void the_belief_is_close_to_the_exact_posterior(void **state)
 
         learn_plain(&plain, &belief);
 
-        double of_t = belief.ratio.shape / (belief.ratio.shape - 1.0); /* variance of Student's t with 2 * shape degrees */
+        double of_t = belief.ratio.shape /
+                      (belief.ratio.shape - 1.0); /* variance of Student's t with 2 * shape degrees */
         double variance = of_t * belief.ratio.scale / belief.ratio.shape;
         double of_term = belief.ratio.covariance[PACE_PIPE][PACE_PIPE];
 
