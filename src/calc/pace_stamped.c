@@ -352,3 +352,45 @@ double pace_elapsed_min(const struct batch *batch, int64_t now_s)
 {
     return batch->combined_s == 0 ? 0.0 : (double)(moment(batch, now_s) - batch->combined_s) / 60.0;
 }
+
+static double minutes_of(const struct batch *batch, int64_t at_s)
+{
+    return fmax((double)(at_s - batch->combined_s), 1.0) / 60.0;
+}
+
+/* The last moment at which the batter was at hand and not yet too stiff; 0: none. */
+static int64_t last_workable(const struct batch *batch, int too_stiff, int64_t poured_s)
+{
+    int64_t last_s = poured_s;
+
+    for (int k = 1; k < too_stiff; k++)
+        if (stands(batch, k) && batch->stage_s[k] > last_s)
+            last_s = batch->stage_s[k];
+    for (int k = 0; k < batch->kinds; k++)
+        if (batch->pieces[k].last_s > last_s)
+            last_s = batch->pieces[k].last_s;
+    return last_s;
+}
+
+void pace_seen_of(const struct batch *batch, enum technique technique, int64_t poured_s, double *from_min,
+                  double *until_min, bool *at_least)
+{
+    struct wanted wanted = wanted_by(technique);
+    int64_t until_s = 0;
+
+    *from_min = *until_min = NAN;
+    *at_least = false;
+    if (batch->combined_s == 0)
+        return;
+    if (stands(batch, wanted.from))
+        *from_min = minutes_of(batch, batch->stage_s[wanted.from]);
+    for (int k = wanted.until; k < STAGES; k++)
+        if (stands(batch, k) && (until_s == 0 || batch->stage_s[k] < until_s))
+            until_s = batch->stage_s[k];
+    if (until_s == 0) {
+        until_s = last_workable(batch, wanted.until, poured_s);
+        *at_least = until_s > batch->combined_s;
+    }
+    if (until_s > batch->combined_s)
+        *until_min = minutes_of(batch, until_s);
+}

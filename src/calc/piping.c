@@ -143,6 +143,18 @@ int piping_part(const struct plan_input *in, const struct plan *plan, const stru
     return least.portion;
 }
 
+double piping_own_g(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind)
+{
+    struct practice practice = own_practice(in);
+    int part = piping_part(in, plan, batch, kind);
+    double own = batch->pieces[kind].left_ug < 0
+                     ? 0
+                     : own_mass_g(&practice, &batch->pieces[kind], filled_g(plan, batch, part),
+                                  in->recipe->portion[part].pieces.mass_g);
+
+    return own > 0 ? own : NAN;
+}
+
 /* The part that makes the fewest from now on. */
 static struct rest least_left(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind)
 {

@@ -4,8 +4,8 @@
 
 #include "store/inside.h"
 
-/* Adds `seconds` to every moment, those of sealed revisions too: for a store that is only just being made of an image, before anybody
- * works on it. All or nothing. */
-enum lw_status moments_shift(struct store *store, int64_t seconds, struct lw_error *error);
+/* Adds `seconds` to every moment, those of sealed revisions too, and `running` more to those of batches that are neither finished nor
+ * set aside: for a store that is only just being made of an image, before anybody works on it. The book follows. All or nothing. */
+enum lw_status moments_shift(struct store *store, int64_t seconds, int64_t running, struct lw_error *error);
 
 #endif
