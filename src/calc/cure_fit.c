@@ -249,7 +249,7 @@ static int moves(const struct row *row, const struct cure_fit *fit, double day, 
  * not tell them apart. */
 static void standard_errors(const struct row *row, struct cure_fit *fit)
 {
-    double sum[PARAMETERS][PARAMETERS] = {{0}}, by[PARAMETERS] = {0}, length[PARAMETERS], error[PARAMETERS];
+    double sum[PARAMETERS][PARAMETERS] = {{0}}, by[PARAMETERS] = {0}, length[PARAMETERS], error[PARAMETERS] = {0};
     int n = 0;
 
     for (int i = 0; i < row->n; i++) {
