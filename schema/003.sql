@@ -118,10 +118,12 @@ CREATE TABLE book (
     batch_id INTEGER NOT NULL UNIQUE REFERENCES batch (id) CHECK (batch_id = place & 16777215),
     name TEXT NOT NULL COLLATE NOCASE,
     last_event INTEGER NOT NULL,
-    outcome TEXT NOT NULL CHECK (outcome IN ('running', 'made', 'released', 'on hold', 'rejected', 'set aside')),
+    outcome TEXT NOT NULL CHECK (outcome IN ('on the bench', 'made', 'released', 'on hold', 'rejected', 'set aside')),
     left_out INTEGER NOT NULL CHECK (left_out IN (0, 1)),
     until_least INTEGER NOT NULL CHECK (until_least IN (0, 1)),
     technique TEXT NOT NULL CHECK (technique IN ('pour', 'swirl', 'layer', 'pipe', 'mould')),
+    want TEXT NOT NULL CHECK (want IN ('nothing', 'weighing', 'test', 'outcome')),
+    want_s INTEGER NOT NULL CHECK (want_s BETWEEN 0 AND 253402300799),
     oils_g REAL, batter_g REAL, superfat REAL, strength REAL, temp_c REAL, saturated REAL, scent REAL, from_min REAL, until_min REAL,
     window_min REAL, pieces REAL, good REAL, rejects REAL, each_g REAL, seconds_each REAL, jug_g REAL, bag_g REAL, density_g_ml REAL,
     air REAL, bars REAL, lightest_g REAL, cure_loss REAL, cure_rate REAL, cured_days REAL
@@ -132,7 +134,8 @@ CREATE INDEX book_superfat ON book (superfat, age) WHERE superfat IS NOT NULL;
 CREATE INDEX book_rejects ON book (rejects, age) WHERE rejects IS NOT NULL;
 CREATE INDEX book_each ON book (each_g, age) WHERE each_g IS NOT NULL;
 CREATE INDEX book_window ON book (window_min, age) WHERE window_min IS NOT NULL;
-CREATE INDEX book_counted ON book (place) WHERE left_out = 0 AND outcome NOT IN ('running', 'set aside');
+CREATE INDEX book_want ON book (want_s) WHERE want <> 'nothing';
+CREATE INDEX book_counted ON book (place) WHERE left_out = 0 AND outcome NOT IN ('on the bench', 'set aside');
 
 -- Parts of the pieces of a batch.
 CREATE TABLE book_pieces (

@@ -46,6 +46,9 @@ enum book_figure {
 
 enum book_outcome { BOOK_RUNNING, BOOK_MADE, BOOK_RELEASED, BOOK_ON_HOLD, BOOK_REJECTED, BOOK_SET_ASIDE, BOOK_OUTCOMES };
 
+/* What a batch that cures wants next: its marker bars weighed, a test, a word on its outcome. */
+enum cure_want { WANT_NOTHING, WANT_WEIGHING, WANT_TEST, WANT_OUTCOME, WANTS };
+
 /* One part of one kind of piece in a batch. */
 struct book_pieces {
     char kind[LW_NAME_BYTES]; /* of the piece; that of a portion without one is "" */
@@ -67,6 +70,8 @@ struct book_row {
     bool left_out;    /* teaches nothing */
     bool until_least; /* it was still workable when it was used up */
     enum technique technique; /* of the portion that waits for the thickest batter: from and until are for it */
+    enum cure_want want;
+    int64_t want_s; /* when; 0: it wants nothing */
     double figure[BOOK_FIGURE_COUNT]; /* NAN: not taken */
     int kinds;
     struct book_pieces pieces[BATCH_KINDS];
@@ -91,6 +96,8 @@ struct book_line {
     enum book_outcome outcome;
     bool left_out, until_least;
     enum technique technique;
+    enum cure_want want;
+    int64_t want_s;
     double figure[BOOK_FIGURE_COUNT];
 };
 

@@ -184,6 +184,8 @@ struct practice {
     double strength_high, strength_low;
     double sugar_boil_share;                      /* sugar of the oils above which a batter may heat over */
     double water_in_bar, cure_loss_least;         /* of the bar; of the mass */
+    double cure_least_days;                       /* from the cut */
+    double cure_loss_a_day, cure_rate;            /* cured where the mass loses less than that share a day; share of the rest */
     double rancid_share;
     double pace_from_pour, pace_from_layer, pace_from_pipe;
     double pace_until_pour, pace_until_layer, pace_until_pipe;

@@ -5,6 +5,7 @@
 #include <stdbool.h>
 
 #include "lyeway/batch.h"
+#include "lyeway/book.h"
 
 const char *name_of_purpose(enum purpose purpose);       /* "skin" ... */
 const char *name_of_technique(enum technique technique); /* "pour" ... */
@@ -16,6 +17,9 @@ const char *name_of_part(enum part part);                /* "batter", "oil" ... 
 const char *name_of_step(enum step_kind kind);           /* "lay out" ..., by STEP_KINDS */
 const char *name_of_event(enum event_kind kind);         /* "weighed" ..., by EVENT_KINDS */
 const char *name_of_vessel_use(enum vessel_use use);     /* "none", "lye", "jug", "alkali cup", "cup", "bag" */
+
+const char *name_of_outcome(enum book_outcome outcome);  /* "on the bench", "made", "released", "on hold", "rejected", "set aside" */
+const char *name_of_figure(enum book_figure figure);     /* its word: "oils", "superfat" ..., by BOOK_FIGURES */
 
 /* The other way; false if no value has that name, *value is then untouched. */
 bool purpose_named(const char *name, enum purpose *value);

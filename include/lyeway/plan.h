@@ -113,6 +113,7 @@ struct plan_pieces {
     double made; /* pieces the batter is expected to make; to_pipe for DEMAND_PIECES */
     double mass_g;
     int bags;
+    int mass_batches, reject_batches; /* of the maker's own that the mass and the rejects are from; 0: not from any */
 };
 
 struct quantiles {

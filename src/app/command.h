@@ -35,6 +35,7 @@ enum command_exit command_plan(const struct command_call *call);
 enum command_exit command_sheet(const struct command_call *call);
 enum command_exit command_import(const struct command_call *call);
 enum command_exit command_export(const struct command_call *call);
+enum command_exit command_batches(const struct command_call *call);
 enum command_exit command_verify(const struct command_call *call);
 enum command_exit command_backup(const struct command_call *call);
 enum command_exit command_restore(const struct command_call *call);

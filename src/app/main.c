@@ -17,10 +17,12 @@ enum { HELP_MOST_BYTES = 64 * 1024, SHOWN_BYTES = 96, SHOWN_COLUMNS = 48 };
 static const struct command command[] = {
     {"plan", "plan (FILE [NAME] | NAME) [--oils MASS | --batter MASS] [--json] [--strict]",
      "the bench sheet of a recipe, or all figures of its plan as JSON", command_plan},
-    {"sheet", "sheet NAME", "the bench sheet of a recipe of the records", command_sheet},
+    {"sheet", "sheet (NAME | NUMBER)", "the bench sheet of a recipe of the records, or of a batch as it was planned",
+     command_sheet},
     {"import", "import FILE...", "brings files into the records, all of them or none", command_import},
     {"export", "export [--recipes] [--shelf] [NAME...]", "writes records as an exchange file to standard output",
      command_export},
+    {"batches", "batches [WORDS] [--json]", "the batches that the words find, newest first", command_batches},
     {"verify", "verify", "checks the records", command_verify},
     {"backup", "backup FILE", "writes a copy of the records to a new file", command_backup},
     {"restore", "restore FILE", "puts the records back to what a backup holds", command_restore},
@@ -31,6 +33,10 @@ static const char *const help_text =
     "\n"
     "FILE is a recipe file in JSON; \"-\" is standard input. MASS is a number with a unit,\n"
     "as in 500, 500g, 12 oz, 1.2 kg, \"1 lb 3 oz\" or 250/3; without a unit it is grams.\n"
+    "\n"
+    "WORDS find batches that have them all, each by the beginning of a word; recipe:, colourant:,\n"
+    "fragrance: or outcome: before a word looks there alone; 2026 or 2026-03 is a date, and\n"
+    "from:2026-01 to:2026-03 a stretch of days.\n"
     "\n"
     "Exit status: 0 done, 1 refused, 2 wrong usage, 3 trouble with the records,\n"
     "4 a stop finding under --strict.\n"

@@ -57,6 +57,12 @@ static const char *const events[] = {
 #undef X
 };
 
+static const char *const outcomes[] = {"on the bench", "made", "released", "on hold", "rejected", "set aside"};
+static const char *const figures[] = {
+#define X(code, word, title, unit) [BOOK_##code] = (word),
+    BOOK_FIGURES(X)
+#undef X
+};
 static const char *const vessel_uses[] = {
     [VESSEL_NONE] = "none", [VESSEL_LYE] = "lye", [VESSEL_JUG] = "jug", [VESSEL_ALKALI_CUP] = "alkali cup",
     [VESSEL_CUP] = "cup",   [VESSEL_BAG] = "bag",
@@ -128,6 +134,16 @@ const char *name_of_step(enum step_kind kind)
 const char *name_of_event(enum event_kind kind)
 {
     return name_at(TABLE(events), kind);
+}
+
+const char *name_of_outcome(enum book_outcome outcome)
+{
+    return name_at(TABLE(outcomes), outcome);
+}
+
+const char *name_of_figure(enum book_figure figure)
+{
+    return name_at(TABLE(figures), figure);
 }
 
 const char *name_of_vessel_use(enum vessel_use use)

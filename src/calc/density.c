@@ -8,6 +8,7 @@
 #include "calc/dose.h"
 #include "calc/fragrance.h"
 #include "calc/lye.h"
+#include "calc/own.h"
 
 /* Of colourants, of liquids' solids and of whatever has no density in its row. */
 static const double UNKNOWN_DENSITY = 1.0;
@@ -246,6 +247,6 @@ void density_plan(const struct plan_input *in, struct plan *plan)
     double measured = in->bench->density_g_ml;
     double density = measured > 0 ? measured : mix_density(mix_as_rounded(in, plan));
 
-    plan->density_g_ml = density * (1 - in->bench->air_share);
+    plan->density_g_ml = density * (1 - own_air(in->bench));
     plan->batter_ml = mass_g(plan->batter_ug) / plan->density_g_ml;
 }

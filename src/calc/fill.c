@@ -20,7 +20,7 @@ void fill_fixed(const struct plan_input *in, struct fill_fixed *fixed)
 
         fixed->grams[i] = portion->demand == DEMAND_GRAMS ? portion->amount : 0;
         if (portion->demand == DEMAND_PIECES)
-            fixed->grams[i] = pieces_asked_g(in->reference->practice, in->recipe, i);
+            fixed->grams[i] = pieces_asked_g(in, i);
     }
 }
 

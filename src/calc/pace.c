@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "calc/distribution.h"
+#include "calc/student.h"
 
 /* Eight times in ten lie between the quantiles at 0.1 and 0.9. */
 static const double QUANTILE = 0.9, NORMAL_QUANTILE = 1.2815515655446004;
@@ -73,30 +74,9 @@ void pace_prior(const struct practice *practice, struct pace_belief *belief)
     pace_believe(belief);
 }
 
-/* A Student variable: middle + scale * t of that many degrees. */
-struct student {
-    double middle, scale_squared, degrees;
-};
-
 static struct student predicted(const struct belief *belief, const double x[PACE_TERMS])
 {
     return (struct student){belief_middle(belief, x), belief_scale_squared(belief, x), 2.0 * belief->shape};
-}
-
-static double variance(const struct student *s)
-{
-    return s->scale_squared * s->degrees / (s->degrees - 2.0);
-}
-
-/* The Student variable with the mean, variance and excess kurtosis of a + b. The excess of one is 6 / (degrees - 4); in a sum
- * excesses count by the squares of the variances. */
-static struct student sum_of(const struct student *a, const struct student *b)
-{
-    double va = variance(a), vb = variance(b), v = va + vb;
-    double excess = 6.0 * (va * va / (a->degrees - 4.0) + vb * vb / (b->degrees - 4.0)) / (v * v);
-    double degrees = 4.0 + 6.0 / excess;
-
-    return (struct student){a->middle + b->middle, v * (degrees - 2.0) / degrees, degrees};
 }
 
 /* Of a log time, with that Student's quantile. */
@@ -115,7 +95,7 @@ void pace_predict(const struct practice *practice, const struct pace_belief *bel
     pace_numbers(practice, terms, x);
 
     struct student from = predicted(&belief->from, x), ratio = predicted(&belief->ratio, x);
-    struct student until = sum_of(&from, &ratio);
+    struct student until = student_sum(&from, &ratio);
     double until_t = NORMAL_QUANTILE + (belief->from_t - NORMAL_QUANTILE) * from.degrees / until.degrees;
 
     *from_min = minutes(&from, belief->from_t);

@@ -45,6 +45,9 @@ void pace_believe(struct pace_belief *belief);
  * practice.pace_factor_least. */
 void pace_prior(const struct practice *practice, struct pace_belief *belief);
 
+/* The belief that stands for the recipe: that of the maker's own batches, else of practice. Returns how many batches speak. */
+int pace_belief_of(const struct plan_input *in, struct pace_belief *belief);
+
 /* Median and the interval that holds 8 times in 10, minutes.
  *
  * log(until) is the sum of two Student variables taken as independent. It is put as one Student variable of the same variance
@@ -61,7 +64,8 @@ struct pace_terms pace_terms_of(const struct plan_input *in, const struct plan *
  * Without: practice.colour_minutes if it is swirled, layered or coloured, else 0. */
 double pace_need_min(const struct plan_input *in, const struct plan_portion *portion);
 
-/* plan->portion[].pace, and the finding window-short: the median of from and the need go beyond the median of until. */
+/* plan->portion[].pace, and the finding window-short: the median of from and the need go beyond the median of until, or with
+ * LEARNED_LEAST own batches beyond its low end. */
 void pace_plan(const struct plan_input *in, struct plan *plan);
 
 #endif

@@ -1,6 +1,8 @@
 /* pace_plan.c - the pace of each portion of a plan, and whether its window is long enough. */
 #include "calc/pace.h"
 
+#include <math.h>
+
 #include "base/mass.h"
 #include "calc/product.h"
 
@@ -47,14 +49,15 @@ static double saturated_share(const struct practice *practice, const struct plan
 static void find_short(struct plan *plan, const struct plan_portion *portion)
 {
     const struct plan_pace *pace = &portion->pace;
-    double from = pace->from.median, until = pace->until.median;
+    bool own = pace->batches >= LEARNED_LEAST;
+    double from = pace->from.median, until = own ? pace->until.low : pace->until.median;
 
     if (from + pace->need <= until * (1.0 + 1e-9))
         return;
     plan_find(plan, &(struct finding){.code = FINDING_WINDOW_SHORT,
                                       .level = LEVEL_CAUTION,
                                       .about = {PART_PORTION, (int16_t)portion->source, 0},
-                                      .number = {pace->need, until - from, from, until}});
+                                      .number = {pace->need, fmax(until - from, 0.0), from, until, own ? pace->batches : 0}});
 }
 
 struct pace_terms pace_terms_of(const struct plan_input *in, const struct plan *plan,
@@ -69,19 +72,31 @@ struct pace_terms pace_terms_of(const struct plan_input *in, const struct plan *
                                .long_blend = in->bench->long_blend};
 }
 
+int pace_belief_of(const struct plan_input *in, struct pace_belief *belief)
+{
+    const struct learned *learned = &in->bench->learned;
+
+    if (learned->pace_batches > 0)
+        *belief = learned->pace;
+    else
+        pace_prior(in->reference->practice, belief);
+    return learned->pace_batches;
+}
+
 void pace_plan(const struct plan_input *in, struct plan *plan)
 {
     const struct practice *practice = in->reference->practice;
     struct pace_belief belief;
 
-    pace_prior(practice, &belief);
+    int batches = pace_belief_of(in, &belief);
+
     for (int p = 0; p < plan->portions; p++) {
         struct plan_portion *portion = &plan->portion[p];
         struct pace_terms terms = pace_terms_of(in, plan, portion);
 
         pace_predict(practice, &belief, &terms, &portion->pace.from, &portion->pace.until);
         portion->pace.need = pace_need_min(in, portion);
-        portion->pace.batches = 0;
+        portion->pace.batches = batches;
         find_short(plan, portion);
     }
 }

@@ -125,10 +125,10 @@ static double gap(const struct practice *practice, int a, int b)
            log(practice->pace_until_pipe / practice->pace_from_pour);
 }
 
-/* Variance of that, in units of the residual variance as practice expects it. */
-static double noise(const struct practice *practice, int a, int b)
+/* Variance of that, in units of the residual variance as the belief expects it. */
+static double noise(const struct practice *practice, const struct belief *belief, int a, int b)
 {
-    double expected = practice->pace_scale / (practice->pace_shape - 1.0);
+    double expected = belief->scale / (belief->shape - 1.0);
 
     return practice->stage_spread * practice->stage_spread * fabs(gap(practice, a, b)) / expected;
 }
@@ -159,7 +159,7 @@ static struct student from_given(const struct practice *practice, struct belief 
         return (struct student){seen->at[wanted], 0.0, 2.0 * one.shape};
     if (seen->stage > 0)
         belief_learn_noisy(&one, itself, seen->at[seen->stage] - gap(practice, wanted, seen->stage),
-                           noise(practice, wanted, seen->stage));
+                           noise(practice, &one, wanted, seen->stage));
     return student_of(&one);
 }
 
@@ -171,7 +171,7 @@ static struct student ratio_given(const struct practice *practice, struct belief
                                       gap(practice, wanted.from, wanted.until)};
 
         belief_learn_noisy(&one, share, seen->at[seen->stage] - seen->at[wanted.from],
-                           noise(practice, wanted.from, seen->stage));
+                           noise(practice, &one, wanted.from, seen->stage));
     }
     return student_of(&one);
 }
@@ -336,7 +336,7 @@ void pace_stamped(const struct plan_input *in, const struct plan *plan, const st
     struct pace_terms terms = pace_terms_of(in, plan, portion);
     struct pace_belief belief;
 
-    pace_prior(practice, &belief);
+    pace_belief_of(in, &belief);
     if (batch->combined_s == 0) {
         pace_predict(practice, &belief, &terms, from_min, until_min);
         return;
@@ -351,4 +351,46 @@ void pace_stamped(const struct plan_input *in, const struct plan *plan, const st
 double pace_elapsed_min(const struct batch *batch, int64_t now_s)
 {
     return batch->combined_s == 0 ? 0.0 : (double)(moment(batch, now_s) - batch->combined_s) / 60.0;
+}
+
+static double minutes_of(const struct batch *batch, int64_t at_s)
+{
+    return fmax((double)(at_s - batch->combined_s), 1.0) / 60.0;
+}
+
+/* The last moment at which the batter was at hand and not yet too stiff; 0: none. */
+static int64_t last_workable(const struct batch *batch, int too_stiff, int64_t poured_s)
+{
+    int64_t last_s = poured_s;
+
+    for (int k = 1; k < too_stiff; k++)
+        if (stands(batch, k) && batch->stage_s[k] > last_s)
+            last_s = batch->stage_s[k];
+    for (int k = 0; k < batch->kinds; k++)
+        if (batch->pieces[k].last_s > last_s)
+            last_s = batch->pieces[k].last_s;
+    return last_s;
+}
+
+void pace_seen_of(const struct batch *batch, enum technique technique, int64_t poured_s, double *from_min,
+                  double *until_min, bool *at_least)
+{
+    struct wanted wanted = wanted_by(technique);
+    int64_t until_s = 0;
+
+    *from_min = *until_min = NAN;
+    *at_least = false;
+    if (batch->combined_s == 0)
+        return;
+    if (stands(batch, wanted.from))
+        *from_min = minutes_of(batch, batch->stage_s[wanted.from]);
+    for (int k = wanted.until; k < STAGES; k++)
+        if (stands(batch, k) && (until_s == 0 || batch->stage_s[k] < until_s))
+            until_s = batch->stage_s[k];
+    if (until_s == 0) {
+        until_s = last_workable(batch, wanted.until, poured_s);
+        *at_least = until_s > batch->combined_s;
+    }
+    if (until_s > batch->combined_s)
+        *until_min = minutes_of(batch, until_s);
 }

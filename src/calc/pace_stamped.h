@@ -22,6 +22,8 @@
 #ifndef CALC_PACE_STAMPED_H
 #define CALC_PACE_STAMPED_H
 
+#include <stdbool.h>
+
 #include "lyeway/batch.h"
 
 /* Minutes from combining at which the portion is workable from and until, as forecast at now_s (UTC seconds).
@@ -35,5 +37,11 @@ void pace_stamped(const struct plan_input *in, const struct plan *plan, const st
 
 /* Minutes from combining to now_s by that rule; 0 before combining. */
 double pace_elapsed_min(const struct batch *batch, int64_t now_s);
+
+/* What a batch has shown of its window for that technique, minutes from combining: *from_min when the stage was stamped that it
+ * waits for, *until_min when that or a later one was at which it is too stiff. Where none was, *at_least and *until_min is the last
+ * moment at which it was seen to be workable: a stage stamped, a piece counted, or `poured_s` (0: not poured). NAN: nothing is known. */
+void pace_seen_of(const struct batch *batch, enum technique technique, int64_t poured_s, double *from_min,
+                  double *until_min, bool *at_least);
 
 #endif

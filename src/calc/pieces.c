@@ -7,6 +7,7 @@
 #include "base/mass.h"
 #include "base/text.h"
 #include "calc/distribution.h"
+#include "calc/own.h"
 
 /* Ratios of masses that should be whole come out a hair under or over. */
 static const double HAIR = 1e-9;
@@ -67,6 +68,14 @@ struct reject_prior pieces_prior(const struct practice *practice, const struct p
     return (struct reject_prior){practice->reject_simple_a, practice->reject_simple_b};
 }
 
+struct reject_prior pieces_counted(const struct practice *practice, struct reject_prior prior, int good, int rejects)
+{
+    double a = prior.a + rejects, b = prior.b + good;
+    double shrink = fmin(practice->reject_weight_most / (a + b), 1);
+
+    return (struct reject_prior){a * shrink, b * shrink};
+}
+
 double pieces_chance(int n, int wanted, struct reject_prior prior)
 {
     if (wanted <= 0)
@@ -109,14 +118,19 @@ static double batter_for_g(const struct practice *practice, double content_g, in
     return room > 0 ? content_g + count * pieces_bag_loss_g(practice) + practice->cup_residue_g : 0;
 }
 
-double pieces_batter_g(const struct practice *practice, const struct pieces *pieces, int n, double chance, int *bags)
+double pieces_batter_g(const struct practice *practice, const struct pieces_known *known, int n, double chance,
+                       int *bags)
 {
-    double mean = n * pieces->mass_g;
-    double within = practice->piece_within_share * pieces->mass_g;
-    double between = practice->piece_between_share * mean;
-    double spread = normal_quantile(chance) * sqrt(n * within * within + between * between);
+    double mean = n * known->pieces.mass_g;
+    double within = known->within_share * known->pieces.mass_g;
+    double between = known->between_share * mean;
+    double z = normal_quantile(chance);
 
-    return batter_for_g(practice, fmax(mean + spread, 0), bags);
+    if (known->mass_batches > 0) {
+        between *= sqrt(1 + 1.0 / known->mass_batches);
+        z = student_quantile(chance, known->mass_batches - 1);
+    }
+    return batter_for_g(practice, fmax(mean + z * sqrt(n * within * within + between * between), 0), bags);
 }
 
 double pieces_content_g(const struct practice *practice, double in_bags_g, int *bags)
@@ -158,7 +172,43 @@ bool pieces_same(const struct recipe *recipe, int i, int k)
     return a->has_pieces && b->has_pieces && a->pieces.kind[0] != '\0' && text_same(a->pieces.kind, b->pieces.kind);
 }
 
-struct pieces pieces_of_portion(const struct practice *practice, const struct recipe *recipe, int i)
+struct pieces_known pieces_by_practice(const struct practice *practice, const struct pieces *pieces)
+{
+    struct pieces_known known = {.pieces = *pieces,
+                                 .within_share = practice->piece_within_share,
+                                 .between_share = practice->piece_between_share,
+                                 .prior = pieces_prior(practice, pieces)};
+
+    known.pieces.chance = pieces_chance_wanted(practice, pieces);
+    return known;
+}
+
+static void use_own_mass(const struct learned_pieces *learned, struct pieces_known *known)
+{
+    if (learned->weighed < LEARNED_LEAST)
+        return;
+    known->mass_batches = learned->weighed;
+    known->pieces.mass_g = learned->mass_g;
+    known->between_share = learned->between_g / learned->mass_g;
+    if (learned->within_degrees > 0)
+        known->within_share = learned->within_g / learned->mass_g;
+}
+
+/* Counted are whole pieces, so every part has the same counts, unless it is younger than the others. */
+static void use_own_rejects(const struct plan_input *in, int i, struct pieces_known *known)
+{
+    const struct learned_pieces *most = &in->bench->learned.piece[i];
+
+    for (int k = 0; k < in->recipe->portions; k++)
+        if (pieces_same(in->recipe, i, k) && in->bench->learned.piece[k].counted > most->counted)
+            most = &in->bench->learned.piece[k];
+    if (most->counted == 0)
+        return;
+    known->reject_batches = most->counted;
+    known->prior = (struct reject_prior){most->reject_a, most->reject_b};
+}
+
+static struct pieces asked_together(const struct practice *practice, const struct recipe *recipe, int i)
 {
     struct pieces all = recipe->portion[i].pieces;
 
@@ -176,25 +226,60 @@ struct pieces pieces_of_portion(const struct practice *practice, const struct re
     return all;
 }
 
-double pieces_asked_g(const struct practice *practice, const struct recipe *recipe, int i)
+struct pieces_known pieces_of_portion(const struct plan_input *in, int i)
 {
-    struct pieces pieces = pieces_of_portion(practice, recipe, i);
-    int n = pieces_to_pipe(pieces.count, pieces.chance, pieces_prior(practice, &pieces));
+    const struct practice *practice = in->reference->practice;
+    struct pieces all = asked_together(practice, in->recipe, i);
+    struct pieces_known known = pieces_by_practice(practice, &all);
 
-    return pieces_batter_g(practice, &pieces, n, pieces.chance, NULL);
+    use_own_mass(&in->bench->learned.piece[i], &known);
+    use_own_rejects(in, i, &known);
+    return known;
+}
+
+struct pieces_known pieces_of_size(const struct plan_input *in)
+{
+    const struct pieces *pieces = &in->recipe->size.pieces;
+    struct pieces_known known = pieces_by_practice(in->reference->practice, pieces);
+    int part = -1, parts = 0;
+
+    for (int i = 0; i < in->recipe->portions && pieces->kind[0] != '\0'; i++) {
+        const struct recipe_portion *portion = &in->recipe->portion[i];
+
+        if (portion->has_pieces && text_same(portion->pieces.kind, pieces->kind)) {
+            part = i;
+            parts++;
+        }
+    }
+    if (parts == 1)
+        use_own_mass(&in->bench->learned.piece[part], &known);
+    if (parts > 0)
+        use_own_rejects(in, part, &known);
+    return known;
+}
+
+double pieces_asked_g(const struct plan_input *in, int i)
+{
+    struct practice practice = own_practice(in);
+    struct pieces_known known = pieces_of_portion(in, i);
+    int n = pieces_to_pipe(known.pieces.count, known.pieces.chance, known.prior);
+
+    return pieces_batter_g(&practice, &known, n, known.pieces.chance, NULL);
 }
 
 /* What portion i makes by itself: its own demand, or what batter of another size yields. */
-static void plan_part(const struct practice *practice, const struct recipe *recipe, int i, struct plan_portion *portion)
+static void plan_part(const struct plan_input *in, const struct practice *practice, int i, struct plan_portion *portion)
 {
     struct plan_pieces *out = &portion->pieces;
-    struct pieces pieces = pieces_of_portion(practice, recipe, i);
+    struct pieces_known known = pieces_of_portion(in, i);
 
-    out->wanted = pieces.count;
-    out->to_pipe = pieces_to_pipe(pieces.count, pieces.chance, pieces_prior(practice, &pieces));
-    out->mass_g = pieces.mass_g;
-    out->made = pieces_made(practice, &pieces, mass_g(portion->batter_ug), &out->bags);
-    if (recipe->portion[i].demand == DEMAND_PIECES)
+    out->wanted = known.pieces.count;
+    out->to_pipe = pieces_to_pipe(known.pieces.count, known.pieces.chance, known.prior);
+    out->mass_g = known.pieces.mass_g;
+    out->mass_batches = known.mass_batches;
+    out->reject_batches = known.reject_batches;
+    out->made = pieces_made(practice, &known.pieces, mass_g(portion->batter_ug), &out->bags);
+    if (in->recipe->portion[i].demand == DEMAND_PIECES)
         out->made = out->to_pipe;
 }
 
@@ -209,9 +294,8 @@ static int made_together(const struct recipe *recipe, const struct plan *plan, i
     return (int)least;
 }
 
-static void find_short(const struct plan_input *in, struct plan *plan, int i, double chance_wanted)
+static void find_short(const struct practice *practice, struct plan *plan, int i, double chance_wanted)
 {
-    const struct practice *practice = in->reference->practice;
     const struct plan_portion *portion = &plan->portion[i];
     const struct plan_pieces *pieces = &portion->pieces;
     double enough_g = batter_for_g(practice, pieces->to_pipe * pieces->mass_g, NULL);
@@ -229,12 +313,12 @@ static void find_short(const struct plan_input *in, struct plan *plan, int i, do
 void pieces_plan(const struct plan_input *in, struct plan *plan)
 {
     const struct recipe *recipe = in->recipe;
-    const struct practice *practice = in->reference->practice;
+    struct practice practice = own_practice(in);
 
     for (int i = 0; i < recipe->portions; i++) {
         plan->portion[i].has_pieces = recipe->portion[i].has_pieces;
         if (recipe->portion[i].has_pieces)
-            plan_part(practice, recipe, i, &plan->portion[i]);
+            plan_part(in, &practice, i, &plan->portion[i]);
     }
     for (int i = 0; i < recipe->portions; i++) {
         struct plan_pieces *out = &plan->portion[i].pieces;
@@ -242,13 +326,12 @@ void pieces_plan(const struct plan_input *in, struct plan *plan)
         if (!recipe->portion[i].has_pieces)
             continue;
 
-        struct pieces pieces = pieces_of_portion(practice, recipe, i);
-        struct reject_prior prior = pieces_prior(practice, &pieces);
+        struct pieces_known known = pieces_of_portion(in, i);
         int made = made_together(recipe, plan, i);
 
-        out->chance = pieces_chance(made, out->wanted, prior);
-        out->expected_good = made * prior.b / (prior.a + prior.b);
+        out->chance = pieces_chance(made, out->wanted, known.prior);
+        out->expected_good = made * known.prior.b / (known.prior.a + known.prior.b);
         if (out->made < out->to_pipe) /* never of DEMAND_PIECES, which makes what it asks */
-            find_short(in, plan, i, pieces.chance);
+            find_short(&practice, plan, i, known.pieces.chance);
     }
 }

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "base/mass.h"
+#include "calc/own.h"
 #include "calc/pace_stamped.h"
 #include "calc/pieces.h"
 #include "calc/portion.h"
@@ -101,24 +102,24 @@ static void rest_of(const struct practice *practice, double in_bags_g, bool begu
 static struct rest part_planned(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int p,
                                 int pieces_made_so_far)
 {
-    const struct practice *practice = in->reference->practice;
-    struct rest part = {.portion = p, .mass_g = in->recipe->portion[p].pieces.mass_g};
+    struct practice practice = own_practice(in);
+    struct rest part = {.portion = p, .mass_g = pieces_of_portion(in, p).pieces.mass_g};
 
-    rest_of(practice, filled_g(plan, batch, p) - practice->cup_residue_g, false, pieces_made_so_far, &part);
+    rest_of(&practice, filled_g(plan, batch, p) - practice.cup_residue_g, false, pieces_made_so_far, &part);
     return part;
 }
 
 static struct rest part_looked_at(const struct plan_input *in, const struct plan *plan, const struct batch *batch,
                                   const struct batch_pieces *pieces, int p)
 {
-    const struct practice *practice = in->reference->practice;
-    struct rest part = {.portion = p, .mass_g = in->recipe->portion[p].pieces.mass_g};
-    double own = own_mass_g(practice, pieces, filled_g(plan, batch, p), part.mass_g);
+    struct practice practice = own_practice(in);
+    struct rest part = {.portion = p, .mass_g = pieces_of_portion(in, p).pieces.mass_g};
+    double own = own_mass_g(&practice, pieces, filled_g(plan, batch, p), part.mass_g);
 
     part.own_mass = own > 0;
     if (part.own_mass)
         part.mass_g = own;
-    rest_of(practice, mass_g(pieces->left_ug), pieces->good_then > 0, made(pieces) - pieces->good_then, &part);
+    rest_of(&practice, mass_g(pieces->left_ug), pieces->good_then > 0, made(pieces) - pieces->good_then, &part);
     return part;
 }
 
@@ -142,6 +143,18 @@ int piping_part(const struct plan_input *in, const struct plan *plan, const stru
     return least.portion;
 }
 
+double piping_own_g(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind)
+{
+    struct practice practice = own_practice(in);
+    int part = piping_part(in, plan, batch, kind);
+    double own = batch->pieces[kind].left_ug < 0
+                     ? 0
+                     : own_mass_g(&practice, &batch->pieces[kind], filled_g(plan, batch, part),
+                                  in->recipe->portion[part].pieces.mass_g);
+
+    return own > 0 ? own : NAN;
+}
+
 /* The part that makes the fewest from now on. */
 static struct rest least_left(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind)
 {
@@ -160,19 +173,6 @@ static struct rest least_left(const struct plan_input *in, const struct plan *pl
             least = part;
     }
     return least;
-}
-
-static struct reject_prior updated(const struct practice *practice, const struct pieces *all,
-                                   const struct batch_pieces *pieces)
-{
-    struct reject_prior prior = pieces_prior(practice, all);
-
-    prior.a += pieces->rejects;
-    prior.b += pieces->good;
-
-    double shrink = fmin(practice->reject_weight_most / (prior.a + prior.b), 1);
-
-    return (struct reject_prior){prior.a * shrink, prior.b * shrink};
 }
 
 static double good_share(const struct piping *piping)
@@ -220,13 +220,14 @@ void piping_now(const struct plan_input *in, const struct plan *plan, const stru
 {
     const struct practice *practice = in->reference->practice;
     const struct batch_pieces *pieces = &batch->pieces[kind];
-    struct pieces all = pieces_of_portion(practice, in->recipe, pieces->portion);
+    struct pieces_known known = pieces_of_portion(in, pieces->portion);
+    const struct pieces *all = &known.pieces;
     struct rest least = least_left(in, plan, batch, kind);
-    struct reject_prior prior = updated(practice, &all, pieces);
-    int to_go = all.count > pieces->good ? all.count - pieces->good : 0;
+    struct reject_prior prior = pieces_counted(practice, known.prior, pieces->good, pieces->rejects);
+    int to_go = all->count > pieces->good ? all->count - pieces->good : 0;
 
     *piping = (struct piping){
-        .wanted = all.count,
+        .wanted = all->count,
         .good = pieces->good,
         .to_go = to_go,
         .rejects = pieces->rejects - pieces->scraped,
@@ -238,11 +239,11 @@ void piping_now(const struct plan_input *in, const struct plan *plan, const stru
         .reject_a = prior.a,
         .reject_b = prior.b,
         .enough = pieces_chance(least.more, to_go, prior),
-        .enough_asked = all.chance,
+        .enough_asked = all->chance,
         .workable_min = workable(in, plan, batch, pieces->portion, now_s),
     };
 
-    double seconds = seconds_a_piece(practice, &all, pieces, &piping->own_rate);
+    double seconds = seconds_a_piece(practice, all, pieces, &piping->own_rate);
 
     if (to_go > 0)
         piping->need_min = to_go / good_share(piping) * seconds / 60 +
@@ -280,16 +281,19 @@ static double with_residue_g(const struct plan_input *in, double usable_g)
 
 static double second_oils_g(const struct plan_input *in, const struct plan *plan, const struct piping *piping)
 {
-    const struct practice *practice = in->reference->practice;
+    struct practice practice = own_practice(in);
     int missing = piping->to_go - (int)floor(piping->more * good_share(piping));
     int n = pieces_to_pipe(missing, piping->enough_asked, prior_of(piping));
     double usable_g = 0;
 
     if (plan->batter_ug <= 0)
         return 0;
-    for (int p = 0; p < in->recipe->portions; p++)
+    for (int p = 0; p < in->recipe->portions; p++) {
+        struct pieces_known known = pieces_of_portion(in, p);
+
         if (pieces_same(in->recipe, piping->portion, p))
-            usable_g += pieces_batter_g(practice, &in->recipe->portion[p].pieces, n, piping->enough_asked, NULL);
+            usable_g += pieces_batter_g(&practice, &known, n, piping->enough_asked, NULL);
+    }
     return with_residue_g(in, usable_g) * mass_g(plan->oils_ug) / mass_g(plan->batter_ug);
 }
 
@@ -308,7 +312,7 @@ void piping_short(const struct plan_input *in, const struct plan *plan, const st
 
     double content_g = least.content_g + help->scrape * piping->mass_g;
 
-    make_smaller(piping, content_g, in->recipe->portion[piping->portion].pieces.mass_g, help);
+    make_smaller(piping, content_g, pieces_of_portion(in, piping->portion).pieces.mass_g, help);
     help->enough = pieces_chance(whole_pieces(content_g, piping->mass_g) + help->smaller, piping->to_go,
                                  prior_of(piping));
     if (pieces_a_bar > 0)

@@ -39,6 +39,9 @@ struct piping {
 /* The portion of which the rest is to be weighed; kind: index in batch->pieces. */
 int piping_part(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind);
 
+/* The batch's own mass a piece, g, of the part that piping_part names; NAN where it cannot be told. */
+double piping_own_g(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind);
+
 /* `now_s` UTC seconds. The rate is the batch's own from four pieces on, between the first and the last counted. */
 void piping_now(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind,
                 int64_t now_s, struct piping *piping);

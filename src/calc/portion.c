@@ -8,6 +8,7 @@
 #include "calc/apportion.h"
 #include "calc/lye.h"
 #include "calc/mould.h"
+#include "calc/own.h"
 #include "calc/pieces.h"
 #include "calc/scales.h"
 
@@ -38,12 +39,12 @@ struct split {
 double portion_residue_g(const struct plan_input *in, double batter_g)
 {
     const struct recipe *recipe = in->recipe;
-    const struct practice *practice = in->reference->practice;
+    const struct practice practice = own_practice(in);
     double residue_g = 0;
 
     switch (recipe->residue_by) {
     case RESIDUE_PRACTICE:
-        residue_g = fmin(practice->jug_residue_g, practice->jug_residue_most_share * batter_g);
+        residue_g = fmin(practice.jug_residue_g, practice.jug_residue_most_share * batter_g);
         break;
     case RESIDUE_GRAMS:
         residue_g = recipe->residue;
@@ -67,7 +68,7 @@ static double fixed_demand_g(const struct plan_input *in, const struct plan *pla
     case DEMAND_LAYER:
         return mould_layer_g(&recipe->size.mould, portion->amount, plan->density_g_ml);
     case DEMAND_PIECES:
-        return pieces_asked_g(in->reference->practice, recipe, i);
+        return pieces_asked_g(in, i);
     case DEMAND_SHARE:
     case DEMAND_REST:
         break;
@@ -220,15 +221,15 @@ static int first_short(const struct recipe *recipe, const struct asked *asked, c
 /* Batter whose usable part is usable_g. */
 static double batter_with_usable_g(const struct plan_input *in, double usable_g)
 {
-    const struct practice *practice = in->reference->practice;
+    const struct practice practice = own_practice(in);
     double share = 0, grams = 0;
 
     switch (in->recipe->residue_by) {
     case RESIDUE_PRACTICE:
-        share = practice->jug_residue_most_share;
-        if (usable_g / (1 - share) * share > practice->jug_residue_g) {
+        share = practice.jug_residue_most_share;
+        if (usable_g / (1 - share) * share > practice.jug_residue_g) {
             share = 0;
-            grams = practice->jug_residue_g;
+            grams = practice.jug_residue_g;
         }
         break;
     case RESIDUE_GRAMS:

@@ -1,7 +1,10 @@
 /* product.c - cured masses and the shares of fragrance in them. */
 #include "calc/product.h"
 
+#include <math.h>
+
 #include "base/mass.h"
+#include "calc/own.h"
 #include "calc/reserve.h"
 
 double product_cured_g(const struct practice *practice, double filled_g, double water_g)
@@ -10,6 +13,16 @@ double product_cured_g(const struct practice *practice, double filled_g, double 
     double lighter = filled_g * (1.0 - practice->cure_loss_least);
 
     return dried < lighter ? dried : lighter;
+}
+
+/* By the recipe's own cured batches where there are enough, though never more than all its water gone. */
+static double expected_g(const struct plan_input *in, double filled_g, double water_g)
+{
+    const struct learned_value *loss = &in->bench->learned.cure_loss;
+
+    if (!own_known(loss))
+        return product_cured_g(in->reference->practice, filled_g, water_g);
+    return filled_g - fmin(fmax(loss->mean, 0.0) * filled_g, water_g);
 }
 
 double product_water_g(const struct plan_input *in, const struct plan *plan)
@@ -66,8 +79,7 @@ void product_plan(const struct plan_input *in, struct plan *plan)
         struct plan_portion *portion = &plan->portion[p];
         double use[RECIPE_FRAGRANCES];
 
-        portion->cured_g = product_cured_g(in->reference->practice, portion->filled_g,
-                                           water * reserve_share(plan, portion));
+        portion->cured_g = expected_g(in, portion->filled_g, water * reserve_share(plan, portion));
         double sum = product_uses(in, plan, portion, use);
         if (sum <= worst)
             continue;

@@ -29,7 +29,7 @@ double product_fragrance_g(const struct plan_input *in, const struct plan *plan,
 double product_uses(const struct plan_input *in, const struct plan *plan, const struct plan_portion *portion,
                     double use[RECIPE_FRAGRANCES]);
 
-/* Fills cured_g of every portion, plan->worst_portion and plan->fragrance[].share_of_product. */
+/* Fills cured_g of every portion (by the loss in the cure that the maker's batches taught, where enough speak), plan->worst_portion and plan->fragrance[].share_of_product. */
 void product_plan(const struct plan_input *in, struct plan *plan);
 
 #endif

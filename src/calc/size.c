@@ -8,6 +8,7 @@
 #include "calc/fill.h"
 #include "calc/lye.h"
 #include "calc/mould.h"
+#include "calc/own.h"
 #include "calc/pieces.h"
 #include "calc/portion.h"
 
@@ -48,7 +49,7 @@ static double filled_at(const struct aim *aim, double oils_g)
     double density_g_ml = bench->density_g_ml > 0 ? bench->density_g_ml
                                                   : density_exact(aim->in, aim->plan, oils_g, &exact);
 
-    density_g_ml *= 1 - bench->air_share;
+    density_g_ml *= 1 - own_air(bench);
     return density_g_ml > 0 && batter_g > 0 ? fill_ml(aim->in, &aim->fixed, usable_g, oils_g / batter_g, density_g_ml)
                                             : 0;
 }
@@ -104,12 +105,11 @@ static double solve_or_say(const struct aim *aim, double (*reached)(const struct
 /* Batter to be poured or piped for the pieces that size the recipe. */
 static double pieces_g(const struct plan_input *in)
 {
-    const struct practice *practice = in->reference->practice;
-    const struct pieces *pieces = &in->recipe->size.pieces;
-    double chance = pieces_chance_wanted(practice, pieces);
-    int n = pieces_to_pipe(pieces->count, chance, pieces_prior(practice, pieces));
+    struct practice practice = own_practice(in);
+    struct pieces_known known = pieces_of_size(in);
+    int n = pieces_to_pipe(known.pieces.count, known.pieces.chance, known.prior);
 
-    return pieces_batter_g(practice, pieces, n, chance, NULL);
+    return pieces_batter_g(&practice, &known, n, known.pieces.chance, NULL);
 }
 
 /* Total oils; `entered` is the sum of the amounts as entered. */

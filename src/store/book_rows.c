@@ -15,14 +15,16 @@
 #define WORD(type, name, words) {MEMBER_WORD, offsetof(type, name), 0, &(words)}
 
 static const char *const outcome[BOOK_OUTCOMES] = {
-    [BOOK_RUNNING] = "running", [BOOK_MADE] = "made",         [BOOK_RELEASED] = "released",
+    [BOOK_RUNNING] = "on the bench", [BOOK_MADE] = "made",         [BOOK_RELEASED] = "released",
     [BOOK_ON_HOLD] = "on hold", [BOOK_REJECTED] = "rejected", [BOOK_SET_ASIDE] = "set aside",
 };
 static const char *const technique[] = {"pour", "swirl", "layer", "pipe", "mould"};
+static const char *const want[WANTS] = {"nothing", "weighing", "test", "outcome"};
 static const char *const piece_class[] = {"simple", "flower"};
 
 static const struct member_words outcomes = WORDS(outcome);
 static const struct member_words techniques = WORDS(technique);
+static const struct member_words wants = WORDS(want);
 static const struct member_words piece_classes = WORDS(piece_class);
 
 static const struct member row[] = {
@@ -31,6 +33,8 @@ static const struct member row[] = {
     BOOL(struct book_row, left_out),
     BOOL(struct book_row, until_least),
     WORD(struct book_row, technique, techniques),
+    WORD(struct book_row, want, wants),
+    INT64(struct book_row, want_s),
 #define X(code, word, title, unit) REAL(struct book_row, figure[BOOK_##code]),
     BOOK_FIGURES(X)
 #undef X
@@ -63,6 +67,8 @@ static const struct member line[] = {
     BOOL(struct book_line, left_out),
     BOOL(struct book_line, until_least),
     WORD(struct book_line, technique, techniques),
+    WORD(struct book_line, want, wants),
+    INT64(struct book_line, want_s),
 #define X(code, word, title, unit) REAL(struct book_line, figure[BOOK_##code]),
     BOOK_FIGURES(X)
 #undef X

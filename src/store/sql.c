@@ -10,10 +10,11 @@
     "oils_g, batter_g, superfat, strength, temp_c, saturated, scent, from_min, until_min, window_min, pieces, good," \
     " rejects, each_g, seconds_each, jug_g, bag_g, density_g_ml, air, bars, lightest_g, cure_loss, cure_rate,"       \
     " cured_days"
-#define LINE                                                                                                     \
-    "SELECT batch.id, number, batch.name, recipe_id, revision, started_s, utc_offset, finished_s, book.outcome," \
-    "       left_out, until_least, technique, " FIGURES
-#define COUNTED "left_out = 0 AND book.outcome NOT IN ('running', 'set aside')"
+#define LINE                                                                                                      \
+    "SELECT batch.id, number, batch.name, recipe_id, revision, started_s, utc_offset, finished_s, book.outcome, " \
+    "left_out,"                                                                                                   \
+    "       until_least, technique, want, want_s, " FIGURES
+#define COUNTED "left_out = 0 AND book.outcome NOT IN ('on the bench', 'set aside')"
 
 static const char *const texts[SQL_COUNT] = {
     [SQL_BEGIN] = "BEGIN IMMEDIATE",
@@ -38,6 +39,7 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_RUNNING_EVENT_MOMENTS] = "UPDATE batch_event SET at_s = at_s + ?1 WHERE batch_id IN"
                                   "    (SELECT id FROM batch WHERE finished_s = 0 AND set_aside = 0)",
     [SQL_RUNNING_BATCH_MOMENTS] = "UPDATE batch SET started_s = started_s + ?1 WHERE finished_s = 0 AND set_aside = 0",
+    [SQL_BOOK_WANT_MOMENTS] = "UPDATE book SET want_s = want_s + ?1 WHERE want <> 'nothing'",
     [SQL_BOOK_PLACES] =
         "UPDATE book SET place = (SELECT started_s FROM batch WHERE id = batch_id) * 16777216 + batch_id",
     [SQL_BOOK_DAYS] = "UPDATE book_text SET day = (SELECT coalesce(strftime('%Y%m%d %Y%m %Y', started_s + utc_offset,"
@@ -298,10 +300,11 @@ static const char *const texts[SQL_COUNT] = {
                            "    AND EXISTS (SELECT 1 FROM batch_event WHERE batch_id = ?1 AND batch_event.id > ?2)",
     [SQL_BOOK_WRITE] =
         "INSERT OR REPLACE INTO book"
-        "    (place, batch_id, name, last_event, outcome, left_out, until_least, technique, " FIGURES ")"
+        "    (place, batch_id, name, last_event, outcome, left_out, until_least, technique, want, want_s, " FIGURES ")"
         " SELECT started_s * 16777216 + id, id, name, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, "
         "?16,"
-        "        ?17, ?18, ?19, ?20, ?21, ?22, ?23, ?24, ?25, ?26, ?27, ?28, ?29, ?30 FROM batch WHERE id = ?1",
+        "        ?17, ?18, ?19, ?20, ?21, ?22, ?23, ?24, ?25, ?26, ?27, ?28, ?29, ?30, ?31, ?32 FROM batch"
+        " WHERE id = ?1",
     [SQL_BOOK_PIECES_DELETE] = "DELETE FROM book_pieces WHERE batch_id = ?1",
     [SQL_BOOK_PIECES_INSERT] =
         "INSERT INTO book_pieces (batch_id, position, kind, part, class, first_time, counted, good, rejects, made, "
@@ -386,6 +389,8 @@ static const char *const texts[SQL_COUNT] = {
         "        AND (?5 = 0 OR EXISTS (SELECT 1 FROM book WHERE place = book_words.rowid AND " COUNTED "))"
         "      LIMIT ?3)",
     [SQL_BOOK_LINE] = LINE "  FROM book CROSS JOIN batch ON batch.id = batch_id WHERE batch_id = ?1",
+    [SQL_BOOK_WANTS] = LINE "  FROM book CROSS JOIN batch ON batch.id = batch_id"
+                            " WHERE want <> 'nothing' AND want_s <= ?1 ORDER BY want_s LIMIT ?2",
     [SQL_BOOK_FIND] = "SELECT id FROM batch WHERE number = ?1",
     [SQL_BOOK_PIECES] =
         "SELECT book.batch_id, kind, part, class, first_time, counted, book_pieces.good, book_pieces.rejects, made,"

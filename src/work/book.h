@@ -22,9 +22,6 @@ void book_filter_read(const char *text, int32_t offset_s, struct book_filter *fi
 /* Text with one more term, to be read so: `name` in quotes where it has blanks. */
 void book_filter_add(char *text, size_t size, enum book_in in, const char *name);
 
-/* "released", "on hold", "on the bench" ... */
-const char *book_outcome_name(enum book_outcome outcome);
-
 /* A figure as people read it, with its unit where `unit`: "5.3 %", "31 min"; "-" where it was not taken, "at least 31 min". */
 void book_figure_text(const struct book_line *line, enum book_figure figure, const struct settings *settings, bool unit,
                       char *out, size_t size);
@@ -51,6 +48,11 @@ enum lw_status book_list_last(struct workshop *workshop, struct book_list *list,
 enum lw_status book_list_on(struct workshop *workshop, struct book_list *list, bool backwards, int *shift,
                             struct lw_error *error);
 
+/* Every batch that the words find, newest first, as a table for people or as JSON ({"lyeway": 1, "book": [...]}), handed to `print` a
+ * page at a time, so that memory does not grow with the book. What print returns ends it unless it is LW_OK. */
+enum lw_status book_print(struct workshop *workshop, const char *words, bool json,
+                          enum lw_status (*print)(const char *text, struct lw_error *error), struct lw_error *error);
+
 /* ---- two to four side by side */
 
 enum { BOOK_COMPARED = 4, COMPARE_ROWS = 160 };
@@ -67,7 +69,8 @@ struct compare {
     struct {
         char text[200]; /* "less strength, 33.0 % against 36.0 %: about 1.5 times as long" */
     } cause[12];
-    char summary[300]; /* which two, what the model makes of it, and how many batches speak; or why nothing can be said */
+    char summary
+        [300]; /* which two, what the model makes of it, and how many batches speak; or why nothing can be said */
 };
 
 /* LW_INVALID for fewer than two or more than four. */

@@ -16,26 +16,30 @@ struct curing {
     struct cure_fit fit; /* of the weighings; else what other batches or practice expect */
     int from_batches;    /* -1: its own weighings; 0: common practice; else the batches that it is expected by */
     double least_days, threshold;
-    double cured_day; /* since the cut; NAN: not known */
-    bool cured;       /* by the curve; tests are said apart */
-    double loss_a_day; /* share, now */
-    double label_g;    /* 0: not known */
-    bool may_label;    /* released */
+    double cured_day;       /* since the cut; NAN: not known */
+    bool cured;             /* by the curve; tests are said apart */
+    double loss_a_day;      /* share, now */
+    double label_g;         /* 0: not known */
+    bool may_label;         /* released */
     char why_no_curve[120]; /* "too few weighings yet: 2 of 4"; "" */
 };
 
 void curing_of(const struct run *run, const struct lessons *lessons, const struct lw_now *now, struct curing *curing);
 
-/* A cure that wants something: a weighing, a test, a word on its outcome. */
+/* What the batch wants next, and when; common practice: marker bars on the scale at the cut, then after days and weeks until it is
+ * cured, a test once the least days have passed, then its outcome; one on hold is looked at again after a week. */
+enum cure_want curing_want(const struct run *run, const struct curing *curing, int64_t *when_s);
+
+/* A batch that wants something. */
 struct cure_due {
     int64_t batch_id;
     char number[BATCH_NUMBER_BYTES], name[LW_NAME_BYTES];
-    enum cure_want { CURE_WEIGH, CURE_TEST, CURE_DECIDE } want;
+    enum cure_want want;
     int64_t due_s;
-    char text[120]; /* "weigh the markers: last 12 days ago" */
+    char text[120]; /* "weigh the marker bars, 3 days late" */
 };
 
-/* Those due now or within a week, the soonest first; of finished batches without an outcome, and of those on hold. */
+/* Those due now or within a week, the soonest first, as the book has them. */
 enum lw_status curing_due(struct workshop *workshop, const struct lw_now *now, struct cure_due due[], int most, int *n,
                           struct lw_error *error);
 

@@ -24,19 +24,19 @@ struct editor {
 };
 
 static enum lw_status open_versions(struct editor *editor, const struct shelf *shelf, const struct settings *settings,
-                                    struct lw_error *error)
+                                    const struct lessons *lessons, struct lw_error *error)
 {
     enum lw_status status = recipes_load(editor->store, editor->id, 0, &editor->recipe, &editor->draft, error);
 
     if (status == LW_OK)
-        status = version_of(&editor->recipe, shelf, settings, &editor->is, error);
+        status = version_of(&editor->recipe, shelf, settings, lessons, &editor->is, error);
     if (status == LW_OK)
-        status = version_of(&editor->recipe, shelf, settings, &editor->would_be, error);
+        status = version_of(&editor->recipe, shelf, settings, lessons, &editor->would_be, error);
     return status;
 }
 
 enum lw_status editor_open(struct store *store, int64_t id, const struct shelf *shelf, const struct settings *settings,
-                           struct editor **editor, struct lw_error *error)
+                           const struct lessons *lessons, struct editor **editor, struct lw_error *error)
 {
     struct editor *made = calloc(1, sizeof *made);
     enum lw_status status;
@@ -48,7 +48,7 @@ enum lw_status editor_open(struct store *store, int64_t id, const struct shelf *
     }
     made->store = store;
     made->id = id;
-    status = open_versions(made, shelf, settings, error);
+    status = open_versions(made, shelf, settings, lessons, error);
     if (status == LW_OK)
         *editor = made;
     else

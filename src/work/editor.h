@@ -12,15 +12,16 @@
 #include "lyeway/settings.h"
 #include "store/recipes.h"
 #include "store/shelf.h"
+#include "work/lessons.h"
 #include "work/change.h"
 
 struct editor;
 
 enum { EDITOR_CHANGES = 40 }; /* at most in one step */
 
-/* The store, shelf and settings stay the caller's and must outlive the editor. */
+/* The store, shelf, settings and lessons (NULL: practice alone) stay the caller's and must outlive the editor. */
 enum lw_status editor_open(struct store *store, int64_t id, const struct shelf *shelf, const struct settings *settings,
-                           struct editor **editor, struct lw_error *error);
+                           const struct lessons *lessons, struct editor **editor, struct lw_error *error);
 void editor_free(struct editor *editor);
 
 int64_t editor_id(const struct editor *editor);

@@ -4,6 +4,7 @@
 
 #include "base/buffer.h"
 #include "lyeway/book.h"
+#include "store/book.h"
 #include "work/run.h"
 
 void figures_of(const struct run *run, struct book_row *row);

@@ -8,6 +8,8 @@
 #include "exchange/sheet.h"
 #include "work/plan_file.h"
 #include "work/records.h"
+#include "store/book.h"
+#include "work/run.h"
 #include "work/version.h"
 
 struct chosen {
@@ -154,7 +156,9 @@ enum lw_status records_plan(struct workshop *workshop, const char *name, const s
     if (status != LW_OK)
         return status;
     set_size(&recipe, size);
-    status = version_of(&recipe, workshop_shelf(workshop), workshop_settings(workshop), &version, error);
+    workshop_learn(workshop, NULL); /* where the book cannot be read the plan stands on practice, and says so */
+    status = version_of(&recipe, workshop_shelf(workshop), workshop_settings(workshop), workshop_lessons(workshop),
+                        &version, error);
     if (status != LW_OK)
         return status;
     *stop = plan_worst(version_document(version)->plan, &worst, count) && worst == LEVEL_STOP;
@@ -164,4 +168,22 @@ enum lw_status records_plan(struct workshop *workshop, const char *name, const s
         sheet(version_document(version), out);
     version_free(version);
     return buffer_status(out, error);
+}
+
+enum lw_status records_batch_sheet(struct workshop *workshop, const char *number, struct buffer *out,
+                                   struct lw_error *error)
+{
+    struct run *run = NULL;
+    int64_t id = 0;
+    enum lw_status status = book_find(workshop_store(workshop), number, &id, error);
+
+    if (status == LW_OK)
+        status = run_open(workshop, id, &run, error);
+    if (status == LW_OK) {
+        buffer_add(out, "Batch %s\n", run_batch(run)->head.number);
+        sheet(run_planned(run), out);
+        status = buffer_status(out, error);
+    }
+    run_free(run);
+    return status;
 }

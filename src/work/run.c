@@ -135,9 +135,21 @@ struct batch_event run_event(enum event_kind kind)
     return (struct batch_event){.kind = kind, .scale = -1};
 }
 
+/* Of a batch that is made only what is said after that can be added, or taken back. */
+static bool closed_to(const struct run *run, const struct batch_event *event)
+{
+    enum event_kind kind = event->kind;
+
+    if (kind == EVENT_TAKEN_BACK && event->other >= 1 && event->other <= run->events)
+        kind = run->event[event->other - 1].kind;
+    if (run->batch.finished_s)
+        return !run_said_after(kind);
+    return run->batch.set_aside && !run_said_after(kind) && kind != EVENT_FINISHED;
+}
+
 enum lw_status run_append(struct run *run, const struct lw_now *now, struct batch_event event, struct lw_error *error)
 {
-    if (run->batch.finished_s || (run->batch.set_aside && event.kind != EVENT_NOTE && event.kind != EVENT_FINISHED))
+    if (closed_to(run, &event))
         return lw_fail(error, LW_INVALID, "Batch %s is closed; its record does not change any more.",
                        run->batch.head.number);
     event.id = run->events + 1;
@@ -155,6 +167,16 @@ enum lw_status run_append_step(struct run *run, struct step step, struct lw_erro
     if (!take_step(run, &step))
         return lw_fail(error, LW_FULL, "There is no memory left to add a step; nothing was changed.");
     return LW_OK;
+}
+
+int run_events(const struct run *run)
+{
+    return run->events;
+}
+
+const struct batch_event *run_event_at(const struct run *run, int index)
+{
+    return &run->event[index];
 }
 
 bool run_unsaved(const struct run *run)
@@ -255,7 +277,10 @@ static enum lw_status open_frozen(struct run *run, const struct settings *settin
     if (status == LW_OK)
         status = freeze_bench_read(bench, &run->settings, error);
     if (status == LW_OK)
-        status = version_of(&run->frozen->recipe, &run->frozen->shelf, &run->settings, &run->version, error);
+        status = lessons_thaw(bench, &run->lessons, error);
+    if (status == LW_OK)
+        status = version_of(&run->frozen->recipe, &run->frozen->shelf, &run->settings, &run->lessons, &run->version,
+                            error);
     free(frozen);
     free(bench);
     return status;

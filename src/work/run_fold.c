@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/mass.h"
 #include "base/text.h"
 #include "work/run_inside.h"
 #include "work/step_fact.h"
@@ -307,19 +308,84 @@ static void take_cut(struct fold *fold, const struct batch_event *event)
 {
     fold->batch->bars = (int)event->number[0];
     fold->batch->lightest_bar_g = event->number[1];
+    fold->batch->cut_s = event->at_s;
     set_state(fold, event, STEP_DONE);
+}
+
+static void take_cure_weighed(struct fold *fold, const struct batch_event *event)
+{
+    struct batch *batch = fold->batch;
+
+    if (batch->cure_weighings < CURE_WEIGHINGS)
+        batch->cure[batch->cure_weighings++] = (struct cure_weighing){event->id, event->at_s, (int)event->number[0],
+                                                                      event->mass_ug};
+}
+
+static void take_tested(struct fold *fold, const struct batch_event *event)
+{
+    struct batch *batch = fold->batch;
+
+    if (batch->tests == BATCH_TESTS)
+        memmove(batch->test, batch->test + 1, (size_t)--batch->tests * sizeof batch->test[0]);
+    batch->test[batch->tests++] = (struct test_result){event->id, event->at_s, (enum batch_test)event->number[0],
+                                                       event->number[1]};
+}
+
+static void take_outcome(struct fold *fold, const struct batch_event *event)
+{
+    fold->batch->outcome = (enum batch_outcome)event->number[0];
+    fold->batch->outcome_event = event->id;
+}
+
+static void take_left_out(struct fold *fold, const struct batch_event *event)
+{
+    fold->batch->left_out = event->id;
+}
+
+static void take_residue(struct fold *fold, const struct batch_event *event)
+{
+    int place = (int)event->number[0];
+
+    if (place >= 0 && place < RESIDUES && event->number[1] >= 1)
+        fold->batch->residue_g[place] = mass_g(event->mass_ug) / event->number[1];
+}
+
+static void take_density(struct fold *fold, const struct batch_event *event)
+{
+    if (event->number[0] > 0)
+        fold->batch->density_g_ml = mass_g(event->mass_ug) / event->number[0];
 }
 
 /* Events without a row here are for reading, and change nothing: notes, reasons, answers, what was placed. */
 typedef void taker(struct fold *fold, const struct batch_event *event);
 static taker *const takers[EVENT_KIND_COUNT] = {
-    [EVENT_WEIGHED] = take_weighed,     [EVENT_LYE_POURED] = take_lye_poured, [EVENT_JUG] = take_jug,
-    [EVENT_DONE] = take_done,           [EVENT_SKIPPED] = take_skipped,       [EVENT_REOPENED] = take_reopened,
-    [EVENT_MOVED] = take_moved,         [EVENT_COMBINED] = take_combined,     [EVENT_STAGE] = take_stage,
-    [EVENT_TIMER] = start_timer,        [EVENT_TIMER_OFF] = take_timer_off,   [EVENT_PIECES] = take_pieces,
-    [EVENT_REJECTS] = take_pieces,      [EVENT_SCRAPED] = take_pieces,        [EVENT_LEFT] = take_left,
-    [EVENT_RECOUNTED] = take_recount,   [EVENT_GOING] = take_going,           [EVENT_ACKNOWLEDGED] = take_acknowledged,
-    [EVENT_SET_ASIDE] = take_set_aside, [EVENT_FINISHED] = take_finished,     [EVENT_CUT] = take_cut,
+    [EVENT_WEIGHED] = take_weighed,
+    [EVENT_LYE_POURED] = take_lye_poured,
+    [EVENT_JUG] = take_jug,
+    [EVENT_DONE] = take_done,
+    [EVENT_SKIPPED] = take_skipped,
+    [EVENT_REOPENED] = take_reopened,
+    [EVENT_MOVED] = take_moved,
+    [EVENT_COMBINED] = take_combined,
+    [EVENT_STAGE] = take_stage,
+    [EVENT_TIMER] = start_timer,
+    [EVENT_TIMER_OFF] = take_timer_off,
+    [EVENT_PIECES] = take_pieces,
+    [EVENT_REJECTS] = take_pieces,
+    [EVENT_SCRAPED] = take_pieces,
+    [EVENT_LEFT] = take_left,
+    [EVENT_RECOUNTED] = take_recount,
+    [EVENT_GOING] = take_going,
+    [EVENT_ACKNOWLEDGED] = take_acknowledged,
+    [EVENT_SET_ASIDE] = take_set_aside,
+    [EVENT_FINISHED] = take_finished,
+    [EVENT_CUT] = take_cut,
+    [EVENT_CURE_WEIGHED] = take_cure_weighed,
+    [EVENT_TESTED] = take_tested,
+    [EVENT_OUTCOME] = take_outcome,
+    [EVENT_LEFT_OUT] = take_left_out,
+    [EVENT_RESIDUE] = take_residue,
+    [EVENT_DENSITY] = take_density,
 };
 
 static int by_place(const void *a, const void *b)
@@ -373,6 +439,8 @@ void run_fold(const struct plan_document *document, const struct step steps[], i
     batch->stage = -1;
     batch->charges.lye_used = 1;
     batch->lye_temp_c = batch->oil_temp_c = NAN;
+    for (int i = 0; i < RESIDUES; i++)
+        batch->residue_g[i] = NAN;
     for (int i = 0; i < n_steps && batch->steps < BATCH_STEPS; i++)
         batch->step[batch->steps++] = (struct batch_step){.step = steps[i]};
     begin_pieces(document->input, document->plan, batch);

@@ -3,6 +3,7 @@
 #define WORK_RUN_INSIDE_H
 
 #include "work/freeze.h"
+#include "work/lessons.h"
 #include "work/run.h"
 #include "work/version.h"
 
@@ -12,6 +13,7 @@ struct run {
     int64_t id;
     struct frozen *frozen;
     struct settings settings; /* as the bench is set now, with units and bounds as they were when it started */
+    struct lessons lessons;   /* as they were when it started */
     struct version *version;  /* the plan as it was */
     struct plan charged;
     struct batch batch;
@@ -31,6 +33,9 @@ void run_reckon(struct run *run);
 struct batch_event run_event(enum event_kind kind);
 enum lw_status run_append(struct run *run, const struct lw_now *now, struct batch_event event, struct lw_error *error);
 enum lw_status run_append_step(struct run *run, struct step step, struct lw_error *error);
+
+/* run_after.c: events of that kind are said of a batch that is made, too. */
+bool run_said_after(enum event_kind kind);
 
 /* The step at hand; NULL where none is left. */
 const struct batch_step *run_here(const struct run *run);

@@ -65,7 +65,8 @@ enum lw_status run_preview(struct workshop *workshop, const struct run_choice *c
     if (status == LW_OK && recipe.oils == 0)
         return lw_fail(error, LW_INVALID, "%s has no oils yet; add some before a batch is made of it.", recipe.name);
     if (status == LW_OK)
-        status = version_of(&recipe, workshop_shelf(workshop), workshop_settings(workshop), version, error);
+        status = version_of(&recipe, workshop_shelf(workshop), workshop_settings(workshop), workshop_lessons(workshop),
+                            version, error);
     if (status != LW_OK)
         return status;
     words = against(version_document(*version), stopped, reason_wanted);
@@ -114,6 +115,7 @@ static enum lw_status create(struct workshop *workshop, const struct run_choice 
     }
     if (status == LW_OK) {
         freeze_bench(settings, &bench);
+        lessons_freeze(workshop_lessons(workshop), document->input->recipe, &bench);
         status = buffer_status(&bench, error);
     }
     if (status == LW_OK)

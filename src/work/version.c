@@ -11,6 +11,7 @@
 struct version {
     const struct shelf *shelf;
     const struct settings *settings;
+    const struct lessons *lessons;
     struct recipe recipe;
     struct recipe planned; /* the recipe with the bench's scales where it names none */
     struct recipe_facts facts;
@@ -54,6 +55,8 @@ enum lw_status version_set(struct version *version, const struct recipe *recipe,
     version->planned = *recipe;
     take_bench_scales(version->settings, &version->planned);
     version->bench = plan_bench_common();
+    if (version->lessons)
+        lessons_for(version->lessons, recipe, &version->bench.learned);
     version->input = (struct plan_input){.recipe = &version->planned,
                                          .facts = &version->facts,
                                          .reference = facts_reference(),
@@ -64,7 +67,7 @@ enum lw_status version_set(struct version *version, const struct recipe *recipe,
 }
 
 enum lw_status version_of(const struct recipe *recipe, const struct shelf *shelf, const struct settings *settings,
-                          struct version **version, struct lw_error *error)
+                          const struct lessons *lessons, struct version **version, struct lw_error *error)
 {
     struct version *made = calloc(1, sizeof *made);
     enum lw_status status;
@@ -74,6 +77,7 @@ enum lw_status version_of(const struct recipe *recipe, const struct shelf *shelf
         return lw_fail(error, LW_FULL, "There is no memory left to plan the recipe.");
     made->shelf = shelf;
     made->settings = settings;
+    made->lessons = lessons;
     status = version_set(made, recipe, error);
     if (status == LW_OK)
         *version = made;
@@ -83,13 +87,14 @@ enum lw_status version_of(const struct recipe *recipe, const struct shelf *shelf
 }
 
 enum lw_status version_open(struct store *store, int64_t id, int number, const struct shelf *shelf,
-                            const struct settings *settings, struct version **version, struct lw_error *error)
+                            const struct settings *settings, const struct lessons *lessons, struct version **version,
+                            struct lw_error *error)
 {
     struct recipe recipe;
     enum lw_status status = recipes_load(store, id, number, &recipe, NULL, error);
 
     *version = NULL;
-    return status == LW_OK ? version_of(&recipe, shelf, settings, version, error) : status;
+    return status == LW_OK ? version_of(&recipe, shelf, settings, lessons, version, error) : status;
 }
 
 void version_free(struct version *version)

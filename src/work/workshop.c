@@ -7,11 +7,15 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "store/settings_store.h"
+#include "work/book.h"
+#include "work/lessons.h"
 
 struct workshop {
     struct store *store;
     struct shelf *shelf;
     struct settings settings;
+    struct lessons lessons;
+    bool learned; /* once at least */
     void (*now)(void *context, struct lw_now *now);
     void *context;
 };
@@ -74,6 +78,34 @@ const struct shelf *workshop_shelf(const struct workshop *workshop)
 const struct settings *workshop_settings(const struct workshop *workshop)
 {
     return &workshop->settings;
+}
+
+const struct lessons *workshop_lessons(const struct workshop *workshop)
+{
+    return &workshop->lessons;
+}
+
+enum lw_status workshop_learn(struct workshop *workshop, struct lw_error *error)
+{
+    struct lessons *lessons;
+    enum lw_status status, caught;
+    int64_t due;
+    int n = 0;
+
+    status = book_due(workshop->store, &due, 1, &n, error);
+    if (status != LW_OK || (n == 0 && workshop->learned))
+        return status;
+    lessons = malloc(sizeof *lessons);
+    if (!lessons)
+        return lw_fail(error, LW_FULL, "There is no memory left to learn from the batches.");
+    caught = book_catch_up(workshop, NULL, NULL, error);
+    status = caught == LW_OK || caught == LW_CORRUPT ? lessons_read(workshop, lessons, error) : caught;
+    if (status == LW_OK) {
+        workshop->lessons = *lessons;
+        workshop->learned = true;
+    }
+    free(lessons);
+    return status == LW_OK ? caught : status;
 }
 
 struct lw_now workshop_now(const struct workshop *workshop)

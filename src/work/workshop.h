@@ -27,6 +27,13 @@ const struct shelf *workshop_shelf(const struct workshop *workshop);
 const struct settings *workshop_settings(const struct workshop *workshop);
 struct lw_now workshop_now(const struct workshop *workshop);
 
+/* What the batches have taught, as last brought up to date; nothing before the first time. */
+struct lessons;
+const struct lessons *workshop_lessons(const struct workshop *workshop);
+
+/* Brings the book and the lessons up to date; quick where no batch has changed. On failure the lessons are as they were. */
+enum lw_status workshop_learn(struct workshop *workshop, struct lw_error *error);
+
 /* Saves the settings and uses them from here on. */
 enum lw_status workshop_set(struct workshop *workshop, const struct settings *settings, struct lw_error *error);
 

@@ -11,6 +11,14 @@
 #include "calc/pieces.h"
 #include "calc/portion.h"
 
+/* Grams for pieces of which nothing is known but practice. */
+static double by_practice_g(const struct practice *practice, const struct pieces *pieces, int n, double chance, int *bags)
+{
+    struct pieces_known known = pieces_by_practice(practice, pieces);
+
+    return pieces_batter_g(practice, &known, n, chance, bags);
+}
+
 static struct kitchen *by_shares(struct recipe_size size)
 {
     struct kitchen *k = kitchen_new();
@@ -137,7 +145,7 @@ static void pieces_get_the_batter_they_want(void **state)
         kitchen_plan(k);
         chance = pieces_chance_wanted(&PRACTICE, &size.pieces);
         n = pieces_to_pipe(size.pieces.count, chance, pieces_prior(&PRACTICE, &size.pieces));
-        wanted_g = pieces_batter_g(&PRACTICE, &size.pieces, n, chance, NULL);
+        wanted_g = by_practice_g(&PRACTICE, &size.pieces, n, chance, NULL);
         batter_g = lye_batter_g(&k->in, &k->plan, k->plan.oils_exact_g);
         assert_near(batter_g - portion_residue_g(&k->in, batter_g), wanted_g, 1e-9 * wanted_g);
     }
@@ -244,7 +252,7 @@ static void demands_in_grams_leave_less_to_scent(void **state)
     n = pieces_to_pipe(12, chance, pieces_prior(&PRACTICE, &k->recipe.portion[2].pieces));
     rest_g = batter_g - portion_residue_g(&k->in, batter_g) - 200 -
              mould_layer_g(&size.mould, 10, density_exact(&k->in, &k->plan, oils_g, &exact)) -
-             pieces_batter_g(&PRACTICE, &k->recipe.portion[2].pieces, n, chance, NULL);
+             by_practice_g(&PRACTICE, &k->recipe.portion[2].pieces, n, chance, NULL);
     assert_near(plain_ml(k) + 0.04 * rest_g * oils_g / batter_g / 0.9 + 5 + 10 / density_oil(&PRACTICE, &carrier, 35),
                 1316.25, 1e-6);
 }
@@ -274,7 +282,7 @@ static void pieces_of_a_kind_are_asked_together(void **state)
     oils_g = k->plan.oils_exact_g;
     batter_g = lye_batter_g(&k->in, &k->plan, oils_g);
     n = pieces_to_pipe(30, 0.9, pieces_prior(&PRACTICE, &thirty));
-    rest_g = batter_g - portion_residue_g(&k->in, batter_g) - pieces_batter_g(&PRACTICE, &thirty, n, 0.9, NULL);
+    rest_g = batter_g - portion_residue_g(&k->in, batter_g) - by_practice_g(&PRACTICE, &thirty, n, 0.9, NULL);
     assert_near(plain_ml(k) + 0.04 * rest_g * oils_g / batter_g / 0.9, 1316.25, 1e-6);
 }
 

@@ -50,7 +50,7 @@ static void begin(struct desk *desk, int at, bool forever)
 
 static enum lw_status open_editor(struct desk *desk, struct lw_error *error)
 {
-    return editor_open(desk->store, desk->id, &desk->shelf, &desk->settings, &desk->editor, error);
+    return editor_open(desk->store, desk->id, &desk->shelf, &desk->settings, NULL, &desk->editor, error);
 }
 
 static void end(struct desk *desk)

@@ -66,8 +66,8 @@ static void random_words(struct find *find, char written[TEXT_BYTES], char plain
 
 static void own_words(struct doc *doc, enum book_outcome outcome)
 {
-    static const char *const outcomes[BOOK_OUTCOMES] = {" running ", " made ",     " released ",
-                                                        " on hold ", " rejected ", " set aside "};
+    static const char *const outcomes[BOOK_OUTCOMES] = {" on the bench ", " made ",     " released ",
+                                                        " on hold ",      " rejected ", " set aside "};
     time_t local = (time_t)doc->started_s - 3600;
     struct tm day;
 

@@ -13,6 +13,7 @@
 
 #include "lyeway/facts.h"
 #include "store/booked.h"
+#include "store/inside.h"
 #include "store/named.h"
 #include "store/shelf.h"
 
@@ -27,8 +28,13 @@ static void add_batch(struct store *store, int64_t recipe_id, int revision, int6
         {.id = 2, .at_s = now_s, .kind = EVENT_FINISHED, .scale = -1}};
     struct lw_error error = {""};
 
+    struct book_row row = {.last_event = 2, .want = WANT_TEST, .want_s = now_s};
+
     if (batches_create(store, &head, 190000000, "{}", "", NULL, 0, &error) != LW_OK ||
         batches_append(store, head.id, NULL, 0, events, 2, &error) != LW_OK)
+        fail_msg("%s", error.text);
+    row.batch_id = head.id;
+    if (book_write(store, &row, &(struct book_words){.recipe = "Hedge Rose"}, &error) != LW_OK)
         fail_msg("%s", error.text);
 }
 

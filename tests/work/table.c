@@ -87,7 +87,7 @@ int table_set_up(void **state)
     settings_common(&table->settings);
     table_recipe(&table->recipe);
     *state = table;
-    return version_of(&table->recipe, &table->shelf, &table->settings, &table->version, NULL) == LW_OK ? 0 : -1;
+    return version_of(&table->recipe, &table->shelf, &table->settings, NULL, &table->version, NULL) == LW_OK ? 0 : -1;
 }
 
 int table_tear_down(void **state)

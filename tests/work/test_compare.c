@@ -32,8 +32,8 @@ static int set_up(void **state)
     settings_common(&pair->settings);
     table_recipe(&pair->after);
     *state = pair;
-    return version_of(&pair->after, &pair->shelf, &pair->settings, &pair->before, NULL) == LW_OK &&
-                   version_of(&pair->after, &pair->shelf, &pair->settings, &pair->version, NULL) == LW_OK
+    return version_of(&pair->after, &pair->shelf, &pair->settings, NULL, &pair->before, NULL) == LW_OK &&
+                   version_of(&pair->after, &pair->shelf, &pair->settings, NULL, &pair->version, NULL) == LW_OK
                ? 0
                : -1;
 }

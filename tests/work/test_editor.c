@@ -298,7 +298,7 @@ static void a_recipe_that_is_not_there_does_not_open(void **state)
     struct editor *editor = windows->editor[0];
 
     assert_int_equal(
-        editor_open(windows->store[0], windows->id + 1, &windows->shelf, &windows->settings, &editor, &error),
+        editor_open(windows->store[0], windows->id + 1, &windows->shelf, &windows->settings, NULL, &editor, &error),
         LW_NOT_FOUND);
     assert_null(editor);
     assert_true(error.text[0] != '\0');

@@ -47,14 +47,14 @@ static void thaws_to_the_same_plan(const struct recipe *recipe, const struct she
     struct lw_error error = {""};
 
     settings_common(&settings);
-    if (version_of(recipe, shelf, &settings, &before, &error) != LW_OK)
+    if (version_of(recipe, shelf, &settings, NULL, &before, &error) != LW_OK)
         fail_msg("%s: %s", recipe->name, error.text);
     buffer_init(&text, MOST);
     assert_int_equal(freeze(version_document(before)->input, &text, &error), LW_OK);
     if (freeze_read(buffer_text(&text), &frozen, &error) != LW_OK)
         fail_msg("%s: %s", recipe->name, error.text);
     settings.scales = 1; /* the scales of then are in the text */
-    if (version_of(&frozen->recipe, &frozen->shelf, &settings, &after, &error) != LW_OK)
+    if (version_of(&frozen->recipe, &frozen->shelf, &settings, NULL, &after, &error) != LW_OK)
         fail_msg("%s: %s", recipe->name, error.text);
     put_plan(before, &plan[0]);
     put_plan(after, &plan[1]);

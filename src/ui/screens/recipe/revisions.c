@@ -44,7 +44,7 @@ static void compare(struct revisions_view *view)
     view->differences = 0;
     if (version_open(workshop_store(view->screen->top.workshop), editor_id(view->screen->editor), number,
                      workshop_shelf(view->screen->top.workshop), workshop_settings(view->screen->top.workshop),
-                     &version, &error) != LW_OK) {
+                     workshop_lessons(view->screen->top.workshop), &version, &error) != LW_OK) {
         desk_say(view->screen->top.desk, STYLE_STOP, "%s", error.text);
         return;
     }

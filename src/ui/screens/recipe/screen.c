@@ -7,6 +7,7 @@
 #include "ui/screens/recipe/recipe.h"
 #include "ui/screens/recipe/state.h"
 #include "work/look.h"
+#include "work/words_learned.h"
 
 struct line *state_line(struct recipe_screen *screen)
 {
@@ -59,6 +60,14 @@ void state_page(struct recipe_screen *screen)
     keep_spot(screen);
 }
 
+/* The line of a portion's pieces; -1: it is none. */
+static int pieces_line(const struct line *line)
+{
+    bool pieces = line->pieces > 0 && line->piece[0].act == ACT_EDIT && line->piece[0].cell.kind == CELL_PIECES_COUNT;
+
+    return pieces ? line->piece[0].cell.index : -1;
+}
+
 void state_say_look(struct recipe_screen *screen)
 {
     const struct plan_document *document = editor_document(screen->editor);
@@ -66,7 +75,14 @@ void state_say_look(struct recipe_screen *screen)
     const struct recipe_portion *portion;
     char words[PIECE_BYTES];
 
-    if (screen->tall || !line || !line->removable || line->part != CHANGE_PORTION)
+    if (screen->tall || !line)
+        return;
+    if (pieces_line(line) >= 0) {
+        words_of_learned(document->plan, pieces_line(line), words, sizeof words);
+        desk_say(screen->top.desk, STYLE_PLAIN, "%s.", words);
+        return;
+    }
+    if (!line->removable || line->part != CHANGE_PORTION)
         return;
     portion = &document->input->recipe->portion[line->index];
     if (portion->colourants == 0)
@@ -468,8 +484,10 @@ enum lw_status recipe_screen_open(const struct top *top, int64_t id, struct lw_e
 
     if (!screen)
         return LW_FULL;
+    if (workshop_learn(top->workshop, error) != LW_OK)
+        desk_say(top->desk, STYLE_CAUTION, "%s", error->text);
     status = editor_open(workshop_store(top->workshop), id, workshop_shelf(top->workshop),
-                         workshop_settings(top->workshop), &screen->editor, error);
+                         workshop_settings(top->workshop), workshop_lessons(top->workshop), &screen->editor, error);
     if (status != LW_OK) {
         free(screen);
         return status;

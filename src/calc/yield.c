@@ -1,0 +1,94 @@
+/* yield.c - mass a piece with its spread, from what was left. */
+#include "calc/yield.h"
+
+#include <math.h>
+
+#include "base/mass.h"
+#include "base/text.h"
+#include "calc/own.h"
+#include "calc/pieces.h"
+#include "calc/piping.h"
+
+enum { RATE_PIECES = 4 };
+
+/* Pieces made between two weighings, and their mean mass; false where a bag was emptied meanwhile or nothing can be told. */
+static bool stretch(const struct practice *practice, const struct left_seen *before, const struct left_seen *after,
+                    int *made, double *mean_g)
+{
+    int bags_before, bags_after;
+
+    *made = after->made - before->made;
+    *mean_g = *made > 0 ? mass_g(before->left_ug - after->left_ug) / *made : 0;
+    pieces_content_g(practice, mass_g(before->left_ug), &bags_before);
+    pieces_content_g(practice, mass_g(after->left_ug), &bags_after);
+    return *made > 0 && *mean_g > 0 && bags_before == bags_after;
+}
+
+static void spread_within(const struct practice *practice, const struct left_seen left[], int n,
+                          struct book_pieces *out)
+{
+    double sum = 0, mean, squares = 0;
+    int all = 0, stretches = 0;
+
+    for (int i = 1; i < n; i++) {
+        int made;
+        double mean_g;
+
+        if (!stretch(practice, &left[i - 1], &left[i], &made, &mean_g))
+            continue;
+        all += made;
+        sum += made * mean_g;
+        stretches++;
+    }
+    if (stretches < 2)
+        return;
+    mean = sum / all;
+    for (int i = 1; i < n; i++) {
+        int made;
+        double mean_g;
+
+        if (stretch(practice, &left[i - 1], &left[i], &made, &mean_g))
+            squares += made * (mean_g - mean) * (mean_g - mean);
+    }
+    out->within_squares = squares;
+    out->within_degrees = stretches - 1;
+}
+
+int yield_of(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind,
+             const struct left_seen left[], int n, struct book_pieces out[], int most)
+{
+    const struct batch_pieces *pieces = &batch->pieces[kind];
+    const struct practice practice = own_practice(in);
+    struct pieces all = pieces_of_portion(in, pieces->portion).pieces;
+    int weighed = piping_part(in, plan, batch, kind), parts = 0;
+    double own_g = piping_own_g(in, plan, batch, kind);
+
+    for (int p = 0; p < in->recipe->portions && parts < most; p++) {
+        const struct recipe_portion *portion = &in->recipe->portion[p];
+        struct book_pieces part = {.class = all.class,
+                                   .first_time = all.first_time,
+                                   .counted = pieces->good + pieces->rejects > 0,
+                                   .good = pieces->good,
+                                   .rejects = pieces->rejects - pieces->scraped,
+                                   .each_g = NAN};
+
+        if (!portion->has_pieces || !pieces_same(in->recipe, pieces->portion, p))
+            continue;
+        text_copy(part.kind, sizeof part.kind, portion->pieces.kind);
+        text_copy(part.part, sizeof part.part, portion->name);
+        if (p == weighed && isfinite(own_g)) {
+            part.each_g = own_g;
+            part.made = pieces->good_then;
+            spread_within(&practice, left, n, &part);
+        }
+        out[parts++] = part;
+    }
+    return parts;
+}
+
+double yield_seconds(const struct batch_pieces *pieces, int piped)
+{
+    if (piped < RATE_PIECES || pieces->last_s <= pieces->first_s)
+        return NAN;
+    return (double)(pieces->last_s - pieces->first_s) / (piped - 1);
+}
