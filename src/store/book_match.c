@@ -119,7 +119,7 @@ enum lw_status book_match(struct store *store, const struct book_filter *filter,
     if (filter->terms == 0)
         return LW_OK;
     status = splitter_make(store, &splitter, error);
-    if (status != LW_OK)
+    if (!splitter.made)
         return status;
     for (int i = 0; i < filter->terms && code == SQLITE_OK; i++) {
         bool has;

@@ -22,7 +22,8 @@ static const double ratio_most = 2.0;
 static const char bare_page[] =
     "SELECT batch.id, number, batch.name, recipe_id, revision, started_s, utc_offset, finished_s, book.outcome, "
     "left_out,"
-    "       until_least, technique, oils_g, batter_g, superfat, strength, temp_c, saturated, scent, from_min, "
+    "       until_least, technique, want, want_s, oils_g, batter_g, superfat, strength, temp_c, saturated, scent, "
+    "from_min, "
     "until_min,"
     "       window_min, pieces, good, rejects, each_g, seconds_each, jug_g, bag_g, density_g_ml, air, bars, lightest_g,"
     "       cure_loss, cure_rate, cured_days"

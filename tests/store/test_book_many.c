@@ -133,6 +133,40 @@ static void matches_are_counted_no_further_than_asked(void **state)
     assert_true(steps_taken(booked) < 3 * 1000 * 20);
 }
 
+struct wants {
+    int n;
+    int64_t last_s;
+};
+
+static bool take_want(void *context, const struct book_line *line)
+{
+    struct wants *wants = context;
+
+    assert_int_equal(line->want, WANT_TEST);
+    assert_true(line->want_s >= wants->last_s);
+    wants->last_s = line->want_s;
+    wants->n++;
+    return true;
+}
+
+/* One in fifty wants something, the newest first of all; not all of them by that moment. */
+static void what_is_wanted_next_is_found_among_all_that_want_nothing(void **state)
+{
+    struct booked *booked = *state;
+    struct wants wants = {0};
+
+    steps_taken(booked);
+    booked_ok(booked, book_wants(booked->store, INT64_MAX, PAGE, take_want, &wants, &booked->error));
+    assert_int_equal(wants.n, PAGE);
+    assert_true(steps_taken(booked) <= PAGE * STEPS_A_LINE);
+    wants = (struct wants){0};
+    booked_ok(booked, book_wants(booked->store, MANY_FIRST_S, BATCHES, take_want, &wants, &booked->error));
+    assert_true(wants.n > 0 && wants.n < BATCHES / 50 && wants.last_s <= MANY_FIRST_S);
+    wants = (struct wants){0};
+    booked_ok(booked, book_wants(booked->store, INT64_MAX, BATCHES, take_want, &wants, &booked->error));
+    assert_int_equal(wants.n, BATCHES / 50);
+}
+
 static bool count_name(void *context, const char *name)
 {
     ++*(int *)context;
@@ -159,6 +193,7 @@ int main(void)
         TEST(the_first_fifty_by_words_neither_scan_nor_sort),
         TEST(a_day_long_ago_is_as_near_as_today),
         TEST(matches_are_counted_no_further_than_asked),
+        TEST(what_is_wanted_next_is_found_among_all_that_want_nothing),
         TEST(names_of_recipes_are_found_without_reading_every_batch),
     };
 
