@@ -76,7 +76,7 @@ SELECT batch, event, at_local, step, what, planned_g, mass_g, round(mass_g - pla
 FROM event_reading WHERE kind = 'weighed';
 
 -- A batch of the book a row: what its record comes to. due: it has grown since, and Lyeway will find the row anew. until_at_least: the
--- batter was still workable when it was used up. A figure that was not taken is NULL.
+-- batter was still workable when it was used up. wants: what is to be done next, and when. A figure that was not taken is NULL.
 CREATE TEMP VIEW book_reading AS
 SELECT batch.number AS batch, book.name AS recipe, datetime(started_s + utc_offset, 'unixepoch') AS started_local, outcome, left_out,
        technique, oils_g, batter_g, round(100 * superfat, 3) AS superfat_percent, round(100 * strength, 3) AS strength_percent,
@@ -84,5 +84,7 @@ SELECT batch.number AS batch, book.name AS recipe, datetime(started_s + utc_offs
        until_least AS until_at_least, window_min, pieces, good, round(100 * rejects, 3) AS rejects_percent, each_g, seconds_each,
        jug_g, bag_g, density_g_ml, round(100 * air, 3) AS air_percent, bars, lightest_g,
        round(100 * cure_loss, 3) AS cure_loss_percent, round(100 * cure_rate, 3) AS cure_rate_percent_a_day, cured_days,
+       CASE WHEN want <> 'nothing' THEN want END AS wants,
+       CASE WHEN want <> 'nothing' THEN datetime(want_s + utc_offset, 'unixepoch') END AS wants_local,
        EXISTS (SELECT 1 FROM book_due WHERE book_due.batch_id = batch.id) AS due
 FROM book JOIN batch ON batch.id = book.batch_id;

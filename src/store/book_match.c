@@ -14,7 +14,7 @@ struct splitter {
     Fts5Tokenizer *made;
 };
 
-/* By https://www.sqlite.org/fts5.html#extending_fts5 */
+/* By https://www.sqlite.org/fts5.html#extending_fts5; NULL where it fails. */
 static enum lw_status find_tokenizers(struct store *store, fts5_api **api, struct lw_error *error)
 {
     struct query query;
@@ -26,7 +26,12 @@ static enum lw_status find_tokenizers(struct store *store, fts5_api **api, struc
     query_row(&query);
     if (query.code == SQLITE_OK && !*api)
         query.code = SQLITE_NOMEM;
-    return query_end(&query, error);
+
+    enum lw_status status = query_end(&query, error);
+
+    if (status != LW_OK)
+        *api = NULL;
+    return status;
 }
 
 /* That of the index. */
@@ -37,7 +42,7 @@ static enum lw_status splitter_make(struct store *store, struct splitter *splitt
     void *context;
     enum lw_status status = find_tokenizers(store, &api, error);
 
-    if (status != LW_OK)
+    if (!api)
         return status;
 
     int code = api->xFindTokenizer(api, "unicode61", &context, &splitter->of);
@@ -114,7 +119,7 @@ enum lw_status book_match(struct store *store, const struct book_filter *filter,
     if (filter->terms == 0)
         return LW_OK;
     status = splitter_make(store, &splitter, error);
-    if (status != LW_OK)
+    if (!splitter.made)
         return status;
     for (int i = 0; i < filter->terms && code == SQLITE_OK; i++) {
         bool has;

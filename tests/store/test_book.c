@@ -120,6 +120,8 @@ static void a_line_is_the_batch_and_its_row(void **state)
     row.outcome = BOOK_ON_HOLD;
     row.left_out = row.until_least = true;
     row.technique = TECHNIQUE_PIPE;
+    row.want = WANT_OUTCOME;
+    row.want_s = FIRST_S + 9;
     for (int i = 0; i < BOOK_FIGURE_COUNT; i++)
         row.figure[i] = i == BOOK_AIR ? (double)NAN : 1.5 + i;
     booked_write(booked, &row, "Hedge Rose", "");
@@ -135,6 +137,8 @@ static void a_line_is_the_batch_and_its_row(void **state)
     assert_int_equal(line.outcome, BOOK_ON_HOLD);
     assert_true(line.left_out && line.until_least);
     assert_int_equal(line.technique, TECHNIQUE_PIPE);
+    assert_int_equal(line.want, WANT_OUTCOME);
+    assert_int_equal(line.want_s, FIRST_S + 9);
     for (int i = 0; i < BOOK_FIGURE_COUNT; i++)
         assert_true(i == BOOK_AIR ? isnan(line.figure[i]) : line.figure[i] == 1.5 + i);
     booked_ok(booked, book_find(booked->store, "26-001", &found, &booked->error));

@@ -482,6 +482,39 @@ static void a_term_without_a_letter_or_digit_is_left_out(void **state)
     }
 }
 
+static int found_by(struct booked *booked, enum book_in in, const char *text)
+{
+    struct book_filter filter = {.terms = 1, .term = {{.in = in}}};
+    int n;
+
+    text_copy(filter.term[0].text, BOOK_TERM_BYTES, text);
+    booked_ok(booked, book_count(booked->store, &filter, ROWS, &n, &booked->error));
+    return n;
+}
+
+/* An event more often changes the outcome, or only figures, than what was said. */
+static void a_batch_is_found_by_its_outcome_of_today(void **state)
+{
+    struct booked *booked = &((struct find *)*state)->booked;
+    struct book_row row = booked_row(booked_batch(booked, "Hedge Rose", FIRST_S));
+    int changes;
+
+    booked_write(booked, &row, "Hedge Rose", "held");
+    assert_int_equal(found_by(booked, BOOK_IN_OUTCOME, "on the bench"), 1);
+    row.outcome = BOOK_RELEASED;
+    booked_write(booked, &row, "Hedge Rose", "held");
+    assert_int_equal(found_by(booked, BOOK_IN_OUTCOME, "on the bench"), 0);
+    assert_int_equal(found_by(booked, BOOK_IN_OUTCOME, "released"), 1);
+    assert_int_equal(found_by(booked, BOOK_ANYWHERE, "held"), 1);
+    /* What says the same is not written to the index again. */
+    changes = sqlite3_stmt_status(booked->store->statement[SQL_BOOK_WORDS_INSERT], SQLITE_STMTSTATUS_RUN, 0);
+    row.figure[BOOK_OILS] = 500;
+    booked_write(booked, &row, "Hedge Rose", "held");
+    assert_int_equal(sqlite3_stmt_status(booked->store->statement[SQL_BOOK_WORDS_INSERT], SQLITE_STMTSTATUS_RUN, 0),
+                     changes);
+    assert_int_equal(found_by(booked, BOOK_ANYWHERE, "held"), 1);
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, setup, booked_teardown)
 
 int main(void)
@@ -493,6 +526,7 @@ int main(void)
         TEST(whatever_stands_in_a_term_is_looked_for_and_never_obeyed),
         TEST(what_is_no_text_finds_nothing_and_breaks_nothing),
         TEST(a_term_without_a_letter_or_digit_is_left_out),
+        TEST(a_batch_is_found_by_its_outcome_of_today),
     };
 
     return cmocka_run_group_tests(tests, NULL, NULL);

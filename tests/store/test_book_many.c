@@ -57,12 +57,12 @@ static int steps_taken(struct booked *booked)
 
 /* Some pages on from a line: each full, each of few steps. */
 static void pages_are_short_work(struct booked *booked, const struct book_filter *filter, enum book_order order,
-                                 bool backwards)
+                                 bool backwards, int pages)
 {
     struct page page = {0};
 
     steps_taken(booked);
-    for (int i = 0; i < 10; i++) {
+    for (int i = 0; i < pages; i++) {
         struct book_line beyond = page.last;
 
         page.n = 0;
@@ -84,8 +84,8 @@ static void a_page_in_any_order_neither_scans_nor_sorts_nor_walks(void **state)
 
     for (int backwards = 0; backwards < 2; backwards++) {
         for (enum book_order order = BOOK_NEWEST; order < BOOK_ORDERS; order++)
-            pages_are_short_work(booked, &all, order, backwards);
-        pages_are_short_work(booked, &counted, BOOK_NEWEST, backwards);
+            pages_are_short_work(booked, &all, order, backwards, 10);
+        pages_are_short_work(booked, &counted, BOOK_NEWEST, backwards, 10);
     }
 }
 
@@ -99,7 +99,7 @@ static void the_first_fifty_by_words_neither_scan_nor_sort(void **state)
 
         text_copy(filter.term[0].text, BOOK_TERM_BYTES, typed[i]);
         for (int backwards = 0; backwards < 2; backwards++)
-            pages_are_short_work(booked, &filter, BOOK_NEWEST, backwards);
+            pages_are_short_work(booked, &filter, BOOK_NEWEST, backwards, 2);
     }
 }
 
@@ -110,8 +110,8 @@ static void a_day_long_ago_is_as_near_as_today(void **state)
     const struct book_filter filter = {.terms = 1, .term = {{.text = "olive"}}, .before_s = then_s},
                              days = {.before_s = then_s};
 
-    pages_are_short_work(booked, &filter, BOOK_NEWEST, false);
-    pages_are_short_work(booked, &days, BOOK_NEWEST, false);
+    pages_are_short_work(booked, &filter, BOOK_NEWEST, false, 2);
+    pages_are_short_work(booked, &days, BOOK_NEWEST, false, 2);
 }
 
 static void matches_are_counted_no_further_than_asked(void **state)
@@ -131,6 +131,40 @@ static void matches_are_counted_no_further_than_asked(void **state)
     booked_ok(booked, book_count(booked->store, &words, 1000, &n, &booked->error));
     assert_int_equal(n, 1000);
     assert_true(steps_taken(booked) < 3 * 1000 * 20);
+}
+
+struct wants {
+    int n;
+    int64_t last_s;
+};
+
+static bool take_want(void *context, const struct book_line *line)
+{
+    struct wants *wants = context;
+
+    assert_int_equal(line->want, WANT_TEST);
+    assert_true(line->want_s >= wants->last_s);
+    wants->last_s = line->want_s;
+    wants->n++;
+    return true;
+}
+
+/* One in fifty wants something, the newest first of all; not all of them by that moment. */
+static void what_is_wanted_next_is_found_among_all_that_want_nothing(void **state)
+{
+    struct booked *booked = *state;
+    struct wants wants = {0};
+
+    steps_taken(booked);
+    booked_ok(booked, book_wants(booked->store, INT64_MAX, PAGE, take_want, &wants, &booked->error));
+    assert_int_equal(wants.n, PAGE);
+    assert_true(steps_taken(booked) <= PAGE * STEPS_A_LINE);
+    wants = (struct wants){0};
+    booked_ok(booked, book_wants(booked->store, MANY_FIRST_S, BATCHES, take_want, &wants, &booked->error));
+    assert_true(wants.n > 0 && wants.n < BATCHES / 50 && wants.last_s <= MANY_FIRST_S);
+    wants = (struct wants){0};
+    booked_ok(booked, book_wants(booked->store, INT64_MAX, BATCHES, take_want, &wants, &booked->error));
+    assert_int_equal(wants.n, BATCHES / 50);
 }
 
 static bool count_name(void *context, const char *name)
@@ -159,6 +193,7 @@ int main(void)
         TEST(the_first_fifty_by_words_neither_scan_nor_sort),
         TEST(a_day_long_ago_is_as_near_as_today),
         TEST(matches_are_counted_no_further_than_asked),
+        TEST(what_is_wanted_next_is_found_among_all_that_want_nothing),
         TEST(names_of_recipes_are_found_without_reading_every_batch),
     };
 
