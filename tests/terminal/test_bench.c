@@ -350,7 +350,7 @@ static void leaving_and_reopening_lands_on_the_step(void **state)
     driver_row(driver, 2, before, sizeof before);
     leave(driver);
     driver = open_at(*state, &demo);
-    sees(driver, "on bench");
+    sees(driver, "On the bench");
     keys(driver, "<Home><Enter>");
     sees(driver, "Bench > Blossoms and leaves");
     driver_row(driver, 2, after, sizeof after);
@@ -490,7 +490,7 @@ static void a_tick_sends_only_its_digits(void **state)
     press(driver, "<Enter>");
     sees(driver, "timer 09:5");
     press(driver, "<Esc>");
-    sees(driver, "recipes changed last");
+    sees(driver, "Recipes changed last");
     keys(driver, "2");
     assert_true(driver_wait(driver, "timer 09:50", 15000));
     before = driver_sent(driver);

@@ -53,3 +53,8 @@ void top_new_recipe(const struct top *top, const char *name)
     }
     top_open_recipe(top, id);
 }
+
+void batch_open(const struct top *top, int64_t batch)
+{
+    bench_open(top, batch);
+}

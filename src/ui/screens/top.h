@@ -30,6 +30,9 @@ void settings_open(const struct top *top);
 /* Opens the bench on that batch; 0: the one that was on it last. */
 void bench_open(const struct top *top, int64_t batch);
 
+/* Opens the record of a batch: what was planned and done, and what is said of it after. */
+void batch_open(const struct top *top, int64_t batch);
+
 /* Asks how a batch of the recipe is to be made, and starts it. */
 void start_open(const struct top *top, int64_t recipe);
 

@@ -1,27 +1,46 @@
-/* today.c - where a maker begins: the batches on the bench, how to start, the recipes changed last, and in the demo the tour. */
+/* today.c - where a maker begins: four short lists (on the bench, cures due, findings that wait, recipes changed last), each line with
+ * what Enter does about it; how to start, and in the demo the tour. */
 #include <stdlib.h>
 
 #include "base/text.h"
 #include "ui/kit/ask.h"
 #include "ui/kit/list.h"
+#include "ui/kit/loop.h"
 #include "ui/screens/dates.h"
 #include "ui/screens/top.h"
+#include "work/curing.h"
+#include "work/waiting.h"
 
-enum { LATEST = 9, DAY_WIDTH = 10, TIMERS_WIDTH = 30 };
+enum { LATEST = 9, CURES = 6, WAITING = 4, ROWS = 64, DAY_WIDTH = 10, TIMERS_WIDTH = 30 };
+
+/* A row of the screen: the head of a list, or the line of it with that index. */
+enum row_kind { ROW_HEAD, ROW_BENCH, ROW_CURE, ROW_FINDING, ROW_RECIPE };
+struct row {
+    enum row_kind kind;
+    int index;
+    const char *head;
+};
 
 struct today_screen {
     struct top top; /* first, for top_key */
     struct list list;
-    int recipes;
+    int rows;
+    struct row row[ROWS];
+    int recipes, cures, waiting;
     struct recipe_line line[LATEST];
+    struct cure_due cure[CURES];
+    struct waiting finding[WAITING];
+    int first_row; /* of the lists on the screen */
+    bool painted;
+    bool looked; /* cures and findings were read: after the first paint, which does not wait for them */
 };
 
 static const char *const tour[] = {
-    "Enter on \"Blossoms and leaves\": + counts a blossom, so press it three times.",
-    "n goes to the base that waits: give it 3 g more alkali than asked, and see what can be done.",
-    "Open a recipe (2), put the cursor on its superfat, type 3, watch the band, then Esc.",
-    "4 is the book: / blossoms Enter, Space on two whose windows differ, then c says why.",
-    "L in the book says what all of them taught: how many grams a blossom really takes.",
+    "Enter on \"Blossoms and leaves\": press + three times, once a blossom.",
+    "n for the waiting base: type 3 g too much alkali, see what can be done.",
+    "2, a recipe: on its superfat type 3, watch the band, then Esc.",
+    "4, the book: / blossoms Enter, Space on two whose windows differ, c.",
+    "L there: what the batches taught, like the grams that a blossom takes.",
 };
 
 static const char *const beginning[] = {
@@ -38,22 +57,80 @@ static bool take_line(void *context, const struct recipe_line *line)
     return screen->recipes < LATEST;
 }
 
-/* Batches on the bench stand before the recipes. */
 static int batches(const struct today_screen *screen)
 {
     return screen->top.running->board.batches;
 }
 
+/* A list with its head, unless it is empty. */
+static void add_rows(struct today_screen *screen, enum row_kind kind, const char *head, int n)
+{
+    if (n > 0 && screen->rows < ROWS)
+        screen->row[screen->rows++] = (struct row){ROW_HEAD, 0, head};
+    for (int i = 0; i < n && screen->rows < ROWS; i++)
+        screen->row[screen->rows++] = (struct row){kind, i, NULL};
+}
+
+static bool at_head(const struct today_screen *screen)
+{
+    return screen->list.selected < screen->rows && screen->row[screen->list.selected].kind == ROW_HEAD;
+}
+
+/* The selection stands on the same line as before, wherever it has moved to; heads cannot be selected. */
+static void arrange(struct today_screen *screen)
+{
+    struct row was = screen->list.selected < screen->rows ? screen->row[screen->list.selected]
+                                                          : (struct row){ROW_HEAD, 0, NULL};
+
+    screen->rows = 0;
+    add_rows(screen, ROW_BENCH, "On the bench", batches(screen));
+    add_rows(screen, ROW_CURE, "Cures", screen->cures);
+    add_rows(screen, ROW_FINDING, "Findings that wait", screen->waiting);
+    add_rows(screen, ROW_RECIPE, "Recipes changed last", screen->recipes);
+    list_count(&screen->list, screen->rows);
+    for (int i = 0; i < screen->rows; i++)
+        if (screen->row[i].kind == was.kind && screen->row[i].index == was.index && was.kind != ROW_HEAD)
+            screen->list.selected = i;
+    if (at_head(screen) && screen->list.selected + 1 < screen->rows)
+        screen->list.selected++;
+}
+
+static void say(const struct today_screen *screen, enum lw_status status, const struct lw_error *error)
+{
+    if (status != LW_OK)
+        desk_say(screen->top.desk, STYLE_STOP, "%s", error->text);
+}
+
+/* What takes reading records for: the book is brought up to date first. */
+static void look(struct today_screen *screen)
+{
+    struct workshop *workshop = screen->top.workshop;
+    struct lw_now now = workshop_now(workshop);
+    struct lw_error error = {""};
+
+    screen->looked = true;
+    say(screen, workshop_learn(workshop, &error), &error);
+    say(screen, curing_due(workshop, &now, screen->cure, CURES, &screen->cures, &error), &error);
+    say(screen, waiting_findings(workshop, screen->finding, WAITING, &screen->waiting, &error), &error);
+}
+
 static void read_lines(void *state)
 {
     struct today_screen *screen = state;
-    struct lw_error error;
+    struct lw_error error = {""};
 
     screen->recipes = 0;
-    if (recipes_each(workshop_store(screen->top.workshop), "", false, RECIPES_NEWEST, take_line, screen, &error) !=
-        LW_OK)
-        desk_say(screen->top.desk, STYLE_STOP, "%s", error.text);
-    list_count(&screen->list, batches(screen) + screen->recipes);
+    say(screen,
+        recipes_each(workshop_store(screen->top.workshop), "", false, RECIPES_NEWEST, take_line, screen, &error),
+        &error);
+    screen->looked = false;
+    arrange(screen);
+}
+
+/* What was left for after the first paint is due at once. */
+static int wait_ms(void *state)
+{
+    return ((struct today_screen *)state)->looked ? LOOP_NEVER : 0;
 }
 
 static void where(void *state, char *out, size_t size)
@@ -75,24 +152,54 @@ static void paint_timers(const struct today_screen *screen, int64_t batch, const
     canvas_span_right(line, 0, line->cols - TIMERS_WIDTH - 1, TIMERS_WIDTH, STYLE_STRONG, text);
 }
 
-static void paint_row(void *context, int index, bool selected, const struct canvas *line)
+static void paint_bench(const struct today_screen *screen, int index, uint16_t style, const struct canvas *line)
 {
-    const struct today_screen *screen = context;
-    struct canvas name = canvas_part(line, 0, DAY_WIDTH + 2, 1, line->cols - DAY_WIDTH - 2);
     const struct batch_line *batch = &screen->top.running->board.line[index];
-    uint16_t style = selected ? STYLE_CURSOR : STYLE_PLAIN;
+
+    canvas_print(line, 0, canvas_text(line, 0, 1, style, batch->name), STYLE_PLAIN, "   batch %s", batch->number);
+    paint_timers(screen, batch->id, line);
+}
+
+static void paint_cure(const struct today_screen *screen, int index, uint16_t style, const struct canvas *line)
+{
+    const struct cure_due *due = &screen->cure[index];
+
+    canvas_print(line, 0, canvas_text(line, 0, 1, style, due->number), STYLE_PLAIN, "  %s: %s", due->name, due->text);
+}
+
+static void paint_finding(const struct today_screen *screen, int index, uint16_t style, const struct canvas *line)
+{
+    const struct waiting *waiting = &screen->finding[index];
+    struct canvas rest;
+    int col;
+
+    canvas_text(line, 0, 1, waiting->level == LEVEL_STOP ? STYLE_STOP : STYLE_CAUTION,
+                waiting->level == LEVEL_STOP ? "!!" : "!");
+    col = canvas_text(line, 0, 4, style, waiting->name);
+    rest = canvas_part(line, 0, col + 2, 1, line->cols - col - 3);
+    canvas_span(&rest, 0, 0, rest.cols, STYLE_PLAIN, waiting->what);
+}
+
+static void paint_recipe(const struct today_screen *screen, int index, uint16_t style, const struct canvas *line)
+{
     char day[DATE_BYTES];
 
-    if (index < batches(screen)) {
-        canvas_text(line, 0, 0, STYLE_STRONG, "on bench");
-        canvas_print(&name, 0, canvas_text(&name, 0, 0, style, batch->name), STYLE_PLAIN, "   batch %s", batch->number);
-        paint_timers(screen, batch->id, line);
-        return;
-    }
-    index -= batches(screen);
     date_of(day, screen->line[index].changed_s, workshop_now(screen->top.workshop).offset_s);
-    canvas_text(line, 0, 0, STYLE_PLAIN, day);
-    canvas_text(&name, 0, 0, style, screen->line[index].name);
+    canvas_text(line, 0, 1, STYLE_PLAIN, day);
+    canvas_text(line, 0, DAY_WIDTH + 3, style, screen->line[index].name);
+}
+
+static void paint_row(void *context, int index, bool selected, const struct canvas *line)
+{
+    static void (*const painters[])(const struct today_screen *, int, uint16_t, const struct canvas *) = {
+        [ROW_BENCH] = paint_bench, [ROW_CURE] = paint_cure, [ROW_FINDING] = paint_finding, [ROW_RECIPE] = paint_recipe};
+    const struct today_screen *screen = context;
+    const struct row *row = &screen->row[index];
+
+    if (row->kind == ROW_HEAD)
+        canvas_text(line, 0, 0, STYLE_TITLE, row->head);
+    else
+        painters[row->kind](screen, row->index, selected ? STYLE_CURSOR : STYLE_PLAIN, line);
 }
 
 static void paint_lines(const struct canvas *body, const char *title, const char *const lines[], int count, int *row)
@@ -113,40 +220,66 @@ static void paint(void *state, const struct canvas *body)
     struct canvas rows;
     int row = 1;
 
-    list_count(&screen->list, batches(screen) + screen->recipes);
+    if (screen->painted && !screen->looked)
+        look(screen);
+    screen->painted = true;
+    arrange(screen);
     if (screen->top.demo)
         paint_lines(body, "A tour of two minutes", tour, sizeof tour / sizeof *tour, &row);
-    else if (screen->list.count == 0)
+    else if (screen->rows == 0)
         paint_lines(body, "Nothing is recorded yet", beginning, sizeof beginning / sizeof *beginning, &row);
-    if (screen->list.count == 0)
-        return;
-    canvas_text(body, row++, 1, STYLE_TITLE,
-                batches(screen) > 0 ? "On the bench, and recipes changed last" : "Recipes changed last");
+    screen->first_row = row;
     rows = canvas_part(body, row, 0, body->rows - row, body->cols);
     list_paint(&screen->list, &rows, paint_row, screen);
+}
+
+/* Over a head the selection goes on as it went. */
+static bool move(struct today_screen *screen, const struct key *key)
+{
+    int was = screen->list.selected;
+
+    if (!list_key(&screen->list, key))
+        return false;
+    if (at_head(screen) && screen->list.selected < was && screen->list.selected > 0)
+        screen->list.selected--;
+    else if (at_head(screen))
+        screen->list.selected++;
+    return true;
 }
 
 static bool take_key(void *state, const struct key *key)
 {
     struct today_screen *screen = state;
 
-    return list_key(&screen->list, key) || top_key(&screen->top, key);
+    if (key->code == KEY_CLICK) {
+        int index = list_at(&screen->list, key->row - 1 - screen->first_row);
+
+        if (index >= 0 && screen->row[index].kind != ROW_HEAD)
+            screen->list.selected = index;
+        return index >= 0;
+    }
+    return move(screen, key) || top_key(&screen->top, key);
 }
 
 static const char *nothing_chosen(void *state)
 {
-    return ((struct today_screen *)state)->list.count > 0 ? NULL : "There is no recipe yet; n starts one.";
+    return ((struct today_screen *)state)->rows > 0 ? NULL : "There is no recipe yet; n starts one.";
 }
 
 static void open_chosen(void *state, const struct key *key)
 {
     struct today_screen *screen = state;
+    const struct row row = screen->row[screen->list.selected];
 
     (void)key;
-    if (screen->list.selected < batches(screen))
-        bench_open(&screen->top, screen->top.running->board.line[screen->list.selected].id);
-    else
-        top_open_recipe(&screen->top, screen->line[screen->list.selected - batches(screen)].id);
+    if (row.kind == ROW_BENCH)
+        bench_open(&screen->top, screen->top.running->board.line[row.index].id);
+    else if (row.kind == ROW_CURE)
+        batch_open(&screen->top, screen->cure[row.index].batch_id);
+    else if (row.kind == ROW_FINDING)
+        top_open_recipe(&screen->top, screen->finding[row.index].recipe_id);
+    else if (row.kind == ROW_RECIPE)
+        top_open_recipe(&screen->top, screen->line[row.index].id);
 }
 
 static void named(void *context, const char *text)
@@ -172,7 +305,7 @@ static void make_new(void *state, const struct key *key)
 static const struct action *actions_of(void *state, size_t *count)
 {
     static const struct action actions[] = {
-        {"Enter", "open", "Opens the batch or recipe that is marked.", open_chosen, nothing_chosen},
+        {"Enter", "open", "Opens the batch or recipe of the line.", open_chosen, nothing_chosen},
         {"n", "new recipe", "Starts a new recipe.", make_new, NULL},
         {"2", "Recipes", "Lists all recipes.", NULL, NULL},
         {"3", "Bench", "Goes to the batch that is being made.", NULL, NULL},
@@ -192,6 +325,7 @@ void today_open(const struct top *top)
                                         .paint = paint,
                                         .key = take_key,
                                         .actions = actions_of,
+                                        .wait_ms = wait_ms,
                                         .shown = read_lines,
                                         .news = read_lines,
                                         .closed = free};
