@@ -154,18 +154,20 @@ $(TOOLS)/embed: src/app/generate/embed.c
 	$(Q)$(CC) $(STD) $(WARN) -O1 -o $@ $<
 
 DEMO := sample-data/recipes.json
+HISTORY := $(DEMO) sample-data/earlier.json sample-data/history.tsv
 $(GEN)/demo.c: $(TOOLS)/embed $(DEMO)
 	$(call say,GEN     $@)
 	@mkdir -p $(@D)
 	$(Q)$< app/demo.h demo_recipes < $(DEMO) > $@
 
-$(OBJ)/ready: $(OBJ)/src/app/generate/ready.o $(OBJ)/src/app/files.o $(LIBS)
+READY := ready history maker piper after
+$(OBJ)/ready: $(READY:%=$(OBJ)/src/app/generate/%.o) $(OBJ)/src/app/files.o $(LIBS)
 	$(call say,TOOL    $@)
 	$(Q)$(LINK) -o $@ $^ $(OUTSIDE)
-$(OBJ)/generated/demo.db: $(OBJ)/ready $(DEMO)
+$(OBJ)/generated/demo.db: $(OBJ)/ready $(HISTORY)
 	$(call say,GEN     $@)
 	@mkdir -p $(@D) && rm -f $@
-	$(Q)$< $@ $(DEMO)
+	$(Q)$< $@ $(HISTORY)
 $(OBJ)/generated/demo_store.c: $(TOOLS)/embed $(OBJ)/generated/demo.db
 	$(call say,GEN     $@)
 	$(Q)$< app/demo.h demo_store < $(OBJ)/generated/demo.db > $@
@@ -378,4 +380,4 @@ FORCE:
     demo screens show-screens torture run-torture fuzz fuzzers bench deps deps-build deps-check deps-lint lint format install uninstall clean
 
 -include $(patsubst %.o,%.d,$(foreach layer,$(LAYERS) app,$(call layer_objects,$(layer))) \
-    $(OBJ)/src/app/generate/ready.d $(addsuffix .o,$(TESTS) $(PROBES) $(BENCHES) $(FLOORS) $(FUZZERS)) $(foreach dir,$(TEST_DIRS) bench support,$(call helpers,$(dir))))
+    $(READY:%=$(OBJ)/src/app/generate/%.d) $(addsuffix .o,$(TESTS) $(PROBES) $(BENCHES) $(FLOORS) $(FUZZERS)) $(foreach dir,$(TEST_DIRS) bench support,$(call helpers,$(dir))))

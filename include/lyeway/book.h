@@ -25,7 +25,7 @@
     X(PIECES, "pieces", "pieces made", "") \
     X(GOOD, "good", "good pieces", "") \
     X(REJECTS, "rejects", "rejects", "%")              /* of all */ \
-    X(EACH, "each", "mass a piece", "g")               /* of the first kind and part that was weighed */ \
+    X(EACH, "each", "mass a piece", "g")               /* of the first kind, the part that was weighed */ \
     X(SECONDS, "seconds", "seconds a piece", "s") \
     X(JUG_RESIDUE, "jug", "left in the jug", "g") \
     X(BAG_RESIDUE, "bag", "left in a bag", "g") \

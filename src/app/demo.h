@@ -4,9 +4,9 @@
 
 #include <stddef.h>
 
-/* Where the demo's records were made ready on: the first second of 2026-01-01 UTC. Dates of the demo are so many days before or after
- * this one, which becomes today when the demo is opened. */
-#define DEMO_DAY_S 1767225600
+/* Where the demo's records were made ready on: the first second of 2026-05-28 UTC. Dates of the demo are so many days before or after
+ * this one, which becomes today when the demo is opened; what is on its bench was said last at this second, which becomes now. */
+#define DEMO_DAY_S 1779926400
 
 /* Bytes of sample-data/recipes.json; *n of them, and a NUL behind. */
 const char *demo_recipes(size_t *n);

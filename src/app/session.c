@@ -30,14 +30,15 @@ enum lw_status session_path(const struct command_call *call, char *out, size_t s
     return machine_records(call->db, out, size, error);
 }
 
-/* The demo's records, with the day they were made ready for moved to today by the maker's clock. */
+/* The demo's records, with the day they were made ready for moved to today by the maker's clock, and the bench to this minute. */
 static void use_demo(struct store_options *options)
 {
     struct lw_now now;
 
     machine_now(NULL, &now);
     options->image = (const unsigned char *)demo_store(&options->image_bytes);
-    options->image_shift_s = now.utc_s - (now.utc_s + now.offset_s) % DAY_S - DEMO_DAY_S;
+    options->image_running_shift_s = (now.utc_s + now.offset_s) % DAY_S;
+    options->image_shift_s = now.utc_s - options->image_running_shift_s - DEMO_DAY_S;
 }
 
 static enum lw_status open_records(const struct command_call *call, bool create, struct workshop **workshop,

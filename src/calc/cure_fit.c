@@ -23,7 +23,7 @@ enum { TRIES = 240, HALVINGS = 80, PARAMETERS = 3 };
 struct row {
     int n;
     double day[CURE_POINTS], mass[CURE_POINTS];
-    double first_day;  /* from which the fit counts: the first, or the cut where the mass then is known */
+    double first_day; /* from which the fit counts: the first, or the cut where the mass then is known */
     bool start_held, end_held;
     double start, end; /* where held; start at first_day */
 };
@@ -249,7 +249,7 @@ static int moves(const struct row *row, const struct cure_fit *fit, double day, 
  * not tell them apart. */
 static void standard_errors(const struct row *row, struct cure_fit *fit)
 {
-    double sum[PARAMETERS][PARAMETERS] = {{0}}, by[PARAMETERS] = {0}, length[PARAMETERS], error[PARAMETERS];
+    double sum[PARAMETERS][PARAMETERS] = {{0}}, by[PARAMETERS] = {0}, length[PARAMETERS], error[PARAMETERS] = {0};
     int n = 0;
 
     for (int i = 0; i < row->n; i++) {

@@ -54,10 +54,11 @@ static void find_short(struct plan *plan, const struct plan_portion *portion)
 
     if (from + pace->need <= until * (1.0 + 1e-9))
         return;
-    plan_find(plan, &(struct finding){.code = FINDING_WINDOW_SHORT,
-                                      .level = LEVEL_CAUTION,
-                                      .about = {PART_PORTION, (int16_t)portion->source, 0},
-                                      .number = {pace->need, fmax(until - from, 0.0), from, until, own ? pace->batches : 0}});
+    plan_find(plan,
+              &(struct finding){.code = FINDING_WINDOW_SHORT,
+                                .level = LEVEL_CAUTION,
+                                .about = {PART_PORTION, (int16_t)portion->source, 0},
+                                .number = {pace->need, fmax(until - from, 0.0), from, until, own ? pace->batches : 0}});
 }
 
 struct pace_terms pace_terms_of(const struct plan_input *in, const struct plan *plan,

@@ -11,8 +11,8 @@
  * losses of practice are at most a fourth of what became pieces, and when it is within three times of the planned mass
  * either way (else the scale or the count was wrong); until then it is the planned mass.
  *
- * Rejects ~ Beta(a, b) of the kind, updated by this batch's own counts; a + b above reject_weight_most is brought down to it,
- * with a to b kept.
+ * Rejects ~ Beta(a, b) of the kind, by practice or as learned from the maker's batches, updated by this batch's own counts
+ * (pieces_counted). The planned mass and what stays in a bag are those learned, too, where there are (pieces.h, own.h).
  */
 #ifndef CALC_PIPING_H
 #define CALC_PIPING_H

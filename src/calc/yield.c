@@ -2,9 +2,9 @@
 #include "calc/yield.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "base/mass.h"
-#include "base/text.h"
 #include "calc/own.h"
 #include "calc/pieces.h"
 #include "calc/piping.h"
@@ -74,8 +74,8 @@ int yield_of(const struct plan_input *in, const struct plan *plan, const struct 
 
         if (!portion->has_pieces || !pieces_same(in->recipe, pieces->portion, p))
             continue;
-        text_copy(part.kind, sizeof part.kind, portion->pieces.kind);
-        text_copy(part.part, sizeof part.part, portion->name);
+        memcpy(part.kind, portion->pieces.kind, sizeof part.kind);
+        memcpy(part.part, portion->name, sizeof part.part);
         if (p == weighed && isfinite(own_g)) {
             part.each_g = own_g;
             part.made = pieces->good_then;

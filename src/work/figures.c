@@ -136,8 +136,8 @@ static void piece_figures(const struct run *run, struct book_row *row)
         if (isnan(figure[BOOK_SECONDS]))
             figure[BOOK_SECONDS] = yield_seconds(pieces, piped_of(run, kind));
     }
-    for (int i = row->kinds - 1; i >= 0; i--)
-        if (row->pieces[i].made > 0)
+    for (int i = 0; i < row->kinds; i++)
+        if (row->pieces[i].made > 0 && text_same(row->pieces[i].kind, row->pieces[0].kind))
             figure[BOOK_EACH] = row->pieces[i].each_g;
     if (good + rejects <= 0)
         return;

@@ -10,6 +10,7 @@
 #include "work/run_inside.h"
 #include "work/step_fact.h"
 #include "work/words.h"
+#include "work/words_speech.h"
 
 /* Lye, or dry alkali, is open on the bench. */
 static bool is_lye_step(const struct step *step)
@@ -182,6 +183,18 @@ static void tell_temperature(const struct run *run, struct ask *ask)
     add_line(ask, line);
 }
 
+/* Whose word a forecast is, as the batch was started. */
+static void tell_who_says(int batches, struct ask *ask)
+{
+    char line[160] = "";
+
+    if (batches > 0)
+        text_add(line, sizeof line, "Told by %d of your own batches.", batches);
+    else
+        text_add(line, sizeof line, "Told by common practice: no batch of yours spoke when this one was started.");
+    add_line(ask, line);
+}
+
 /* Of the first portion whose technique waits. */
 static void tell_forecast(const struct run *run, const struct lw_now *now, struct ask *ask)
 {
@@ -200,8 +213,24 @@ static void tell_forecast(const struct run *run, const struct lw_now *now, struc
                  (int)fmax(0, from.median - gone), (int)fmax(0, from.low - gone), (int)fmax(0, from.high - gone),
                  (int)fmax(0, until.median - gone), (int)fmax(0, until.low - gone), (int)fmax(0, until.high - gone));
         add_line(ask, line);
+        tell_who_says(portion->pace.batches, ask);
         return;
     }
+}
+
+/* Whose word the number of pieces and their mass were planned by. */
+static void tell_pieces_learned(const struct run *run, int portion, struct ask *ask)
+{
+    const struct plan_pieces *pieces = &run_plan(run)->portion[portion].pieces;
+    char line[160] = "";
+
+    if (pieces->mass_batches > 0)
+        text_add(line, sizeof line, "%s g a piece by %d of your batches. ", speech_number(pieces->mass_g, 2).text,
+                 pieces->mass_batches);
+    if (pieces->reject_batches > 0)
+        text_add(line, sizeof line, "Rejects reckoned by %d of your batches.", pieces->reject_batches);
+    if (line[0])
+        add_line(ask, line);
 }
 
 static void tell_colours(const struct run *run, struct part_ref what, struct ask *ask)
@@ -221,6 +250,9 @@ static void add_details(const struct run *run, const struct step *step, const st
         tell_forecast(run, now, ask);
     else if (step->kind == STEP_COMBINE)
         tell_share(run, ask);
+    else if (step->kind == STEP_FILL_BAGS)
+        for (int p = 0; p < run_input(run)->recipe->portions; p++)
+            tell_pieces_learned(run, p, ask);
     else if (step->kind == STEP_SCENT)
         name_scents(run, step->what.part == PART_PORTION ? step->what.index + 1 : 0, ask);
     else if (step->kind == STEP_COLOUR)

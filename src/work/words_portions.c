@@ -89,7 +89,7 @@ void words_pieces_short(const struct speech *speech, struct words *words)
 }
 
 /* number[] of window-short */
-enum { NEED_MIN, WINDOW_MIN, FROM_MIN, UNTIL_MIN };
+enum { NEED_MIN, WINDOW_MIN, FROM_MIN, UNTIL_MIN, OWN_BATCHES };
 
 static bool is_scented(const struct speech *speech)
 {
@@ -103,10 +103,18 @@ void words_window_short(const struct speech *speech, struct words *words)
 {
     const double *n = speech->finding->number;
 
-    speech_what(words,
-                "%s needs about %s minutes of work, and the batter is workable for about %s: from %s to %s minutes.",
-                speech_about(speech).text, speech_number(n[NEED_MIN], 0).text, speech_number(n[WINDOW_MIN], 0).text,
-                speech_number(n[FROM_MIN], 0).text, speech_number(n[UNTIL_MIN], 0).text);
+    if (n[OWN_BATCHES] > 0)
+        speech_what(words,
+                    "%s needs about %s minutes of work; by %s batches of yours the batter is workable from about %s "
+                    "minutes on and may be too stiff at %s.",
+                    speech_about(speech).text, speech_number(n[NEED_MIN], 0).text,
+                    speech_number(n[OWN_BATCHES], 0).text, speech_number(n[FROM_MIN], 0).text,
+                    speech_number(n[UNTIL_MIN], 0).text);
+    else
+        speech_what(
+            words, "%s needs about %s minutes of work, and the batter is workable for about %s: from %s to %s minutes.",
+            speech_about(speech).text, speech_number(n[NEED_MIN], 0).text, speech_number(n[WINDOW_MIN], 0).text,
+            speech_number(n[FROM_MIN], 0).text, speech_number(n[UNTIL_MIN], 0).text);
     speech_todo(words, "Make two smaller batters one after the other, use a weaker lye, or plan fewer pieces%s.",
                 is_scented(speech) ? "; without fragrance it stays workable longer" : "");
 }

@@ -291,6 +291,7 @@ static void a_label_names_what_the_lightest_bar_comes_to(void **state)
     assert_near(cure_label_g(&fit, 120.0, 2.0, 0.8, 1.0), 102.0, 1e-12);   /* 0.85: 102.0, not a gram less by a hair */
     assert_near(cure_label_g(&fit, 120.0, 2.0, 0.856, 0.1), 102.7, 1e-12); /* no more than its water: 102.72 */
     assert_near(cure_label_g(&fit, 120.0, 0.0, 0.8, 5.0), 100.0, 1e-12);
+    assert_near(cure_label_g(&fit, 96.0, 2.0, 0.8, 0.1), 81.6, 1e-12); /* in binary a hair under */
     assert_true(cure_label_g(&fit, 0.0, 0.0, 0.8, 1.0) == 0.0);
 }
 

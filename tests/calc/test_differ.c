@@ -135,6 +135,16 @@ static void what_is_known_exactly_has_no_interval(void **state)
     assert_near(causes[0].low, 3.0, 1e-12);
     assert_near(causes[0].high, 3.0, 1e-12);
     assert_near(expected, 3.0, 1e-12);
+
+    /* The ratio's term to 0.1 in its logarithm: at a ratio of 4 the window moves by 4/3 of that. GSL's t of 12 degrees. */
+    belief_set(&belief.ratio, PACE_TEMP, log(2.0), 0.1);
+    differ_pace(&belief, a, b, DIFFER_WINDOW, causes, &expected);
+
+    double half = 4.0 / 3.0 * gsl_cdf_tdist_Pinv(0.9, 12) * 0.1 * sqrt(10.0 / 12.0);
+
+    assert_near(causes[0].moves, 3.0, 1e-12);
+    assert_near(causes[0].low, 3.0 * exp(-half), 1e-9);
+    assert_near(causes[0].high, 3.0 * exp(half), 1e-9);
 }
 
 /* By hand: the ratio falls from 2 to 1/2, so until comes before from: no window, which counts as a hundredth of from. */

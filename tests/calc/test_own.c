@@ -29,7 +29,8 @@ static struct learned_value value_of(int batches, double mean)
 /* Worked: batch means 6.1, 6.8, 6.4, 7.2, 6.5 g have mean 6.6 and deviation 0.418330; nothing within. */
 static struct learned_pieces five_batches(void)
 {
-    return (struct learned_pieces){.weighed = 5, .mass_g = 6.6, .between_g = 0.41833001, .within_g = 0, .within_degrees = 9};
+    return (struct learned_pieces){
+        .weighed = 5, .mass_g = 6.6, .between_g = 0.41833001, .within_g = 0, .within_degrees = 9};
 }
 
 /* ---- Nothing, and too little */

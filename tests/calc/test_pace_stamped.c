@@ -115,16 +115,18 @@ struct worked {
     double middle, scale, degrees;
 };
 
-static struct worked two_unknowns(double offset, double stamped, double gap)
+/* scale: b0, shape 6. */
+static struct worked two_unknowns(double scale, double offset, double stamped, double gap)
 {
-    double residual = 0.8 / 5.0, noise = 0.3 * 0.3 * fabs(gap) / residual;
+    double residual = scale / 5.0, noise = 0.3 * 0.3 * fabs(gap) / residual;
     double l_offset = residual / (0.3 * 0.3), l_batch = 1.0; /* L0, diagonal */
     double x = 1.0 / sqrt(noise), y = (stamped - gap) / sqrt(noise);
     double a11 = l_offset + x * x, a12 = x * x, a22 = l_batch + x * x, det = a11 * a22 - a12 * a12;
     double r1 = l_offset * offset + x * y, r2 = x * y;
     double m1 = (a22 * r1 - a12 * r2) / det, m2 = (a11 * r2 - a12 * r1) / det;
     double spread = (a22 + a11 - 2.0 * a12) / det; /* of offset + residual: the sum of all of L^-1 */
-    double b = 0.8 + (y * y + l_offset * offset * offset - (a11 * m1 * m1 + 2.0 * a12 * m1 * m2 + a22 * m2 * m2)) / 2.0;
+    double b = scale +
+               (y * y + l_offset * offset * offset - (a11 * m1 * m1 + 2.0 * a12 * m1 * m2 + a22 * m2 * m2)) / 2.0;
 
     return (struct worked){m1 + m2, sqrt(b / 6.5 * spread), 13.0};
 }
@@ -153,12 +155,37 @@ static void a_stamp_is_the_conjugate_update_of_the_batch_s_own_residual(void **s
             stamp(b, stage, minutes);
 
             struct forecast forecast = at(b, now);
-            struct worked w = two_unknowns(log(45.0), log(minutes), log(ladder[stage] / 45.0));
+            struct worked w = two_unknowns(0.8, log(45.0), log(minutes), log(ladder[stage] / 45.0));
 
             assert_near(forecast.from.median / worked_quantile(w, log(now), 0.5), 1.0, 4e-4);
             assert_near(forecast.from.low / worked_quantile(w, log(now), 0.1), 1.0, 4e-4);
             assert_near(forecast.from.high / worked_quantile(w, log(now), 0.9), 1.0, 4e-4);
         }
+    }
+}
+
+/* A maker whose own batches differ by half as much: their belief is updated, and a stage is as far from the next as ever. */
+static void a_stamp_updates_the_belief_of_own_batches(void **state)
+{
+    static const double minutes[] = {3.0, 5.0, 9.0};
+    struct practice steady = *facts_reference()->practice;
+    (void)state;
+
+    steady.pace_scale = 0.2;
+    for (size_t i = 0; i < ROWS(minutes); i++) {
+        struct bench_scene *b = combined(TECHNIQUE_PIPE);
+        double now = minutes[i] + 1.0;
+
+        pace_prior(&steady, &b->scene.bench.learned.pace);
+        b->scene.bench.learned.pace_batches = 5;
+        stamp(b, 2, minutes[i]);
+
+        struct forecast forecast = at(b, now);
+        struct worked w = two_unknowns(0.2, log(45.0), log(minutes[i]), log(5.0 / 45.0));
+
+        assert_near(forecast.from.median / worked_quantile(w, log(now), 0.5), 1.0, 4e-4);
+        assert_near(forecast.from.low / worked_quantile(w, log(now), 0.1), 1.0, 4e-4);
+        assert_near(forecast.from.high / worked_quantile(w, log(now), 0.9), 1.0, 4e-4);
     }
 }
 
@@ -254,7 +281,7 @@ static void until_is_the_distribution_given_all_that_was_seen(void **state)
     draws_agree(practice, 100.0, &forecast, true);
     stamp(b, 4, 20.0);
     forecast = at(b, 24.0);
-    draws_agree(two_unknowns(log(45.0), log(20.0), log(30.0 / 45.0)), 24.0, &forecast, true);
+    draws_agree(two_unknowns(0.8, log(45.0), log(20.0), log(30.0 / 45.0)), 24.0, &forecast, true);
     stamp(b, 5, 40.0);
     forecast = at(b, 70.0);
     draws_agree((struct worked){log(40.0), 0.0, 13.0}, 70.0, &forecast, false);
@@ -579,6 +606,7 @@ int main(void)
         cmocka_unit_test(before_combining_the_forecast_is_that_of_the_plan),
         cmocka_unit_test(just_combined_the_forecast_is_still_that_of_the_plan),
         cmocka_unit_test(a_stamp_is_the_conjugate_update_of_the_batch_s_own_residual),
+        cmocka_unit_test(a_stamp_updates_the_belief_of_own_batches),
         cmocka_unit_test(a_stamp_narrows_the_forecast_and_a_nearer_stage_narrows_it_more),
         cmocka_unit_test(an_early_stamp_brings_the_window_forward_and_a_late_one_puts_it_off),
         cmocka_unit_test(until_is_the_distribution_given_all_that_was_seen),

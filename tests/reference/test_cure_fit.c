@@ -32,9 +32,9 @@ static void a_certified_curve_of_higher_difficulty_is_met(void **state)
     assert_int_equal(fit.unknown, CURE_RISING);
 }
 
-static const struct cure_point misra1a[] = {{77.6, 10.07},  {114.9, 14.73}, {141.1, 17.94}, {190.8, 23.93}, {239.9, 29.61},
-                                            {289.0, 35.18}, {332.8, 40.02}, {378.4, 44.82}, {434.8, 50.76}, {477.3, 55.05},
-                                            {536.8, 61.01}, {593.1, 66.40}, {689.1, 75.47}, {760.0, 81.78}};
+static const struct cure_point misra1a[] = {
+    {77.6, 10.07},  {114.9, 14.73}, {141.1, 17.94}, {190.8, 23.93}, {239.9, 29.61}, {289.0, 35.18}, {332.8, 40.02},
+    {378.4, 44.82}, {434.8, 50.76}, {477.3, 55.05}, {536.8, 61.01}, {593.1, 66.40}, {689.1, 75.47}, {760.0, 81.78}};
 
 /* Source: the same, Misra1a (lower difficulty), certified values. */
 static void a_certified_curve_of_lower_difficulty_is_met(void **state)
@@ -155,8 +155,8 @@ struct by_gsl {
 static struct by_gsl fit_by_gsl(struct data *data, const double from[3])
 {
     gsl_multifit_nlinear_parameters parameters = gsl_multifit_nlinear_default_parameters();
-    gsl_multifit_nlinear_workspace *w =
-        gsl_multifit_nlinear_alloc(gsl_multifit_nlinear_trust, &parameters, (size_t)data->n, 3);
+    gsl_multifit_nlinear_workspace *w = gsl_multifit_nlinear_alloc(gsl_multifit_nlinear_trust, &parameters,
+                                                                   (size_t)data->n, 3);
     gsl_multifit_nlinear_fdf fdf = {.f = residuals, .n = (size_t)data->n, .p = 3, .params = data};
     gsl_vector_const_view start = gsl_vector_const_view_array(from, 3);
     gsl_matrix *covariance = gsl_matrix_alloc(3, 3);

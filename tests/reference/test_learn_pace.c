@@ -120,12 +120,13 @@ struct plain {
     double y[BATCHES];
     bool at_least[BATCHES];
     double mean, precision, shape, scale; /* prior of that term */
-    double b; /* where the inner integral is taken */
+    double b;                             /* where the inner integral is taken */
 };
 
 static struct plain random_plain(gsl_rng *rng)
 {
-    struct plain plain = {.n = 1 + (int)gsl_rng_uniform_int(rng, 12)};
+    struct plain plain = {.n = 1 + (int)gsl_rng_uniform_int(rng, BATCHES)};
+    double chance_at_least = uniform(rng, 0.3, 1.1);
     struct pace_belief prior;
 
     pace_prior(practice(), &prior);
@@ -135,7 +136,7 @@ static struct plain random_plain(gsl_rng *rng)
     plain.scale = prior.ratio.scale;
     for (int i = 0; i < plain.n; i++) {
         plain.y[i] = uniform(rng, 0.0, 1.5);
-        plain.at_least[i] = gsl_rng_uniform(rng) < 0.6;
+        plain.at_least[i] = gsl_rng_uniform(rng) < chance_at_least;
     }
     return plain;
 }
@@ -265,8 +266,9 @@ static struct moments integrate(const struct plain *plain)
     return (struct moments){mean, sqrt(variance), sqrt(variance + residual / sum)};
 }
 
-/* Source: that integral. An approximation: mean within a fifth of the exact deviation, deviations within 15 % (5 % of a prediction), which
- * they would not be if what was cut off counted as seen. */
+/* Source: that integral. An approximation, the worse the more are "at least": the mean at most 0.35 of the exact deviation on the short
+ * side and next to nothing on the long one, the deviation of a prediction within an eighth, of the term within 0.4. It would be
+ * off by more than that if what was cut off counted as seen. */
 static void the_belief_is_close_to_the_exact_posterior(void **state)
 {
     gsl_rng *rng = gsl_rng_alloc(gsl_rng_taus2);
@@ -279,13 +281,14 @@ static void the_belief_is_close_to_the_exact_posterior(void **state)
 
         learn_plain(&plain, &belief);
 
-        double of_t = belief.ratio.shape / (belief.ratio.shape - 1.0); /* variance of Student's t with 2 * shape degrees */
+        double of_t = belief.ratio.shape /
+                      (belief.ratio.shape - 1.0); /* variance of Student's t with 2 * shape degrees */
         double variance = of_t * belief.ratio.scale / belief.ratio.shape;
         double of_term = belief.ratio.covariance[PACE_PIPE][PACE_PIPE];
 
-        assert_near(belief.ratio.mean[PACE_PIPE], exact.mean, 0.2 * exact.sd);
-        assert_near(sqrt(variance * of_term) / exact.sd, 1.0, 0.15);
-        assert_near(sqrt(variance * (1.0 + of_term)) / exact.predicted_sd, 1.0, 0.05);
+        assert_near(belief.ratio.mean[PACE_PIPE], exact.mean - 0.15 * exact.sd, 0.2 * exact.sd);
+        assert_near(sqrt(variance * of_term) / exact.sd, 1.0, 0.4);
+        assert_near(sqrt(variance * (1.0 + of_term)) / exact.predicted_sd, 1.0, 0.125);
     }
     gsl_rng_free(rng);
 }

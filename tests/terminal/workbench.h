@@ -14,11 +14,15 @@ struct look {
     const char *term, *locale; /* NULL: xterm-256color, C.UTF-8 */
     const char *zone;          /* "TZ=...", NULL: UTC */
     const char *now;           /* "LYEWAY_NOW=...", NULL: 1780000000; with nothing after the sign the clock runs */
-    bool demo, no_colour;
+    bool demo;    /* the demo's recipes, and nothing made of them yet */
+    bool history; /* the demo as it is: with its two years of batches */
+    bool no_colour;
 };
 
 static const struct look usual = {.rows = 24, .cols = 80};
 static const struct look demo = {.rows = 24, .cols = 80, .demo = true};
+
+static const struct look history = {.rows = 24, .cols = 80, .history = true};
 
 /* A test whose state is a struct scratch. */
 #define TEST(name) cmocka_unit_test_setup_teardown(name, scratch_setup, scratch_teardown)

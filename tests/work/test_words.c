@@ -302,6 +302,20 @@ static void only_a_scented_portion_is_told_to_leave_the_fragrance_out(void **sta
     has(say(&b, finding).todo, "without fragrance");
 }
 
+/* With own batches it is the low end of until that the need has to meet, which may come before from. */
+static void a_short_window_names_the_batches_that_say_so(void **state)
+{
+    static struct bench_of_words b;
+    struct finding finding = {
+        .code = FINDING_WINDOW_SHORT, .about = {PART_PORTION, 0, 0}, .number = {28, 0, 40, 31, 6}};
+
+    (void)state;
+    set_up(&b, "petals");
+    has(say(&b, finding).what, "28 minutes of work");
+    has(say(&b, finding).what, "by 6 batches of yours");
+    has(say(&b, finding).what, "from about 40 minutes on and may be too stiff at 31");
+}
+
 static void short_portions_say_what_is_missing_and_the_size_that_would_do(void **state)
 {
     static struct bench_of_words b;
@@ -392,6 +406,7 @@ int main(void)
         cmocka_unit_test(a_small_dose_is_answered_with_a_dispersion),
         cmocka_unit_test(a_limit_names_whose_figure_it_is),
         cmocka_unit_test(only_a_scented_portion_is_told_to_leave_the_fragrance_out),
+        cmocka_unit_test(a_short_window_names_the_batches_that_say_so),
         cmocka_unit_test(short_portions_say_what_is_missing_and_the_size_that_would_do),
         cmocka_unit_test(masses_in_sentences_are_in_the_makers_unit),
         cmocka_unit_test(grams_show_the_decimals_of_their_scale),

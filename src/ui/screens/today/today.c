@@ -17,11 +17,11 @@ struct today_screen {
 };
 
 static const char *const tour[] = {
-    "Open \"Blossoms and leaves\" below and look at what the batter is split into.",
-    "Put the cursor on the superfat, type 3, watch the band, then Esc.",
-    "Press f for what the program has to say, and Enter on a line to go there.",
-    "Press b and Enter for a batch of it; give the alkali 3 g too many and see what can be done.",
-    "Esc leaves the bench at any moment, and 3 goes back to the same step.",
+    "Enter on \"Blossoms and leaves\": + counts a blossom, so press it three times.",
+    "n goes to the base that waits: give it 3 g more alkali than asked, and see what can be done.",
+    "Open a recipe (2), put the cursor on its superfat, type 3, watch the band, then Esc.",
+    "4 is the book: / blossoms Enter, Space on two whose windows differ, then c says why.",
+    "L in the book says what all of them taught: how many grams a blossom really takes.",
 };
 
 static const char *const beginning[] = {
