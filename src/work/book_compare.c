@@ -79,7 +79,7 @@ static void put_stages(const struct run *run, struct compare *compare, int batch
         if (!state->stage_s[stage] || state->stage_s[stage] < state->combined_s)
             continue;
         text_add(name, sizeof name, "trace: %s", run_stage_name(stage));
-        text_add(value, sizeof value, "%.0f min", (double)(state->stage_s[stage] - state->combined_s) / 60);
+        text_add(value, sizeof value, "%d min", (int)((state->stage_s[stage] - state->combined_s + 30) / 60));
         put(compare, batch, name, value);
     }
 }

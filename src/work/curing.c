@@ -197,9 +197,9 @@ static void say_due(struct cure_due *due, int64_t now_s)
 
     text_copy(due->text, sizeof due->text, what[due->want]);
     if (days >= 1)
-        text_add(due->text, sizeof due->text, ", %.0f day%s late", days, days >= 2 ? "s" : "");
+        text_add(due->text, sizeof due->text, ", %d day%s late", (int)days, days >= 2 ? "s" : "");
     else if (days < -1)
-        text_add(due->text, sizeof due->text, ", in %.0f days", -days);
+        text_add(due->text, sizeof due->text, ", in %d days", (int)-days);
     else
         text_add(due->text, sizeof due->text, days < 0 ? ", tomorrow" : ", today");
 }

@@ -142,9 +142,10 @@ static void add_time(struct lines *lines, const struct lessons *lessons, const c
     if (!line)
         return;
     ADD(name, "%s", name);
-    ADD(value, "%.0f min", now->median);
-    ADD(spread, "8 in 10 between %.0f and %.0f min", now->low, now->high);
-    ADD(before, "%.0f min (%.0f to %.0f), common practice", prior->median, prior->low, prior->high);
+    ADD(value, "%s min", speech_number(now->median, 0).text);
+    ADD(spread, "8 in 10 between %s and %s min", speech_number(now->low, 0).text, speech_number(now->high, 0).text);
+    ADD(before, "%s min (%s to %s), common practice", speech_number(prior->median, 0).text,
+        speech_number(prior->low, 0).text, speech_number(prior->high, 0).text);
 }
 
 static void add_times(struct lines *lines, const struct practice *practice, const struct lessons *lessons,

@@ -96,7 +96,7 @@ bool run_release_doubt(const struct run *run, const struct lw_now *now, char *se
     else if (last_test(batch, TEST_TONGUE) < 0 && last_test(batch, TEST_PH) < 0)
         text_add(sentence, size, "No test for free alkali is on record: neither a tongue test nor a pH.");
     else if (days < least)
-        text_add(sentence, size, "It is %.0f days old; the usual least is %.0f.", floor(days), least);
+        text_add(sentence, size, "It is %d days old; the usual least is %d.", (int)days, (int)least);
     return sentence[0] != '\0';
 }
 

@@ -104,7 +104,7 @@ static void tell_stage(const struct telling *t)
 
 static void tell_timer(const struct telling *t)
 {
-    text_add(t->out, t->size, "timer %s, %.0f min", t->event->text, t->event->number[0] / 60);
+    text_add(t->out, t->size, "timer %s, %d min", t->event->text, (int)(t->event->number[0] / 60));
 }
 
 static void tell_count(const struct telling *t)
@@ -112,7 +112,7 @@ static void tell_count(const struct telling *t)
     static const char *const word[EVENT_KIND_COUNT] = {
         [EVENT_PIECES] = "good", [EVENT_REJECTS] = "rejects", [EVENT_SCRAPED] = "scraped back"};
 
-    text_add(t->out, t->size, "%+.0f %s", t->event->number[0], word[t->event->kind]);
+    text_add(t->out, t->size, "%+d %s", (int)t->event->number[0], word[t->event->kind]);
 }
 
 static void tell_left(const struct telling *t)
@@ -123,14 +123,14 @@ static void tell_left(const struct telling *t)
 
 static void tell_recounted(const struct telling *t)
 {
-    text_add(t->out, t->size, "after lifting %.0f good, %.0f rejects", t->event->number[0], t->event->number[1]);
+    text_add(t->out, t->size, "after lifting %d good, %d rejects", (int)t->event->number[0], (int)t->event->number[1]);
     if (t->event->text[0])
         text_add(t->out, t->size, " (%s)", t->event->text);
 }
 
 static void tell_placed(const struct telling *t)
 {
-    text_add(t->out, t->size, "%.0f pieces placed, batch %s", t->event->number[0], t->event->text);
+    text_add(t->out, t->size, "%d pieces placed, batch %s", (int)t->event->number[0], t->event->text);
 }
 
 static void tell_leftover(const struct telling *t)
@@ -141,7 +141,7 @@ static void tell_leftover(const struct telling *t)
 
 static void tell_cut(const struct telling *t)
 {
-    text_add(t->out, t->size, "cut into %.0f bars", t->event->number[0]);
+    text_add(t->out, t->size, "cut into %d bars", (int)t->event->number[0]);
     if (t->event->number[1] > 0)
         text_add(t->out, t->size, ", the lightest %s", run_mass(t->run, mass_ug(t->event->number[1]), 0).text);
 }
@@ -173,7 +173,8 @@ static void tell_answer(const struct telling *t)
 
 static void tell_cure_weighed(const struct telling *t)
 {
-    text_add(t->out, t->size, "marker bar %.0f: %s", t->event->number[0], run_mass(t->run, t->event->mass_ug, 0).text);
+    text_add(t->out, t->size, "marker bar %d: %s", (int)t->event->number[0],
+             run_mass(t->run, t->event->mass_ug, 0).text);
 }
 
 static void tell_tested(const struct telling *t)

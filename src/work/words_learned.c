@@ -11,7 +11,9 @@ static void say_pieces(const struct plan_pieces *pieces, char *out, size_t size)
                  pieces->mass_batches);
     if (pieces->reject_batches > 0)
         text_add(out, size, "%srejects by %d%s", out[0] ? ", " : "", pieces->reject_batches,
-                 out[0] ? "" : pieces->reject_batches == 1 ? " batch of yours" : " of your batches");
+                 out[0]                        ? ""
+                 : pieces->reject_batches == 1 ? " batch of yours"
+                                               : " of your batches");
     if (out[0])
         text_add(out, size, "; ");
 }

@@ -7,6 +7,7 @@
 
 #include "base/error.h"
 #include "base/mass.h"
+#include "base/number.h"
 #include "base/text.h"
 
 static const char *const stories[STORIES] = {"plain",  "early", "warm", "cool",     "slip",  "out",
@@ -47,12 +48,15 @@ bool history_next(const char **text, struct happening *happening)
 
     const char *line = *text;
     char days[16], story[16];
+    double number = 0;
 
     read_cell(text, days, sizeof days);
     read_cell(text, happening->recipe, sizeof happening->recipe);
     read_cell(text, story, sizeof story);
     read_cell(text, happening->note, sizeof happening->note);
-    happening->days = atoi(days);
+    happening->days = 0;
+    if (number_read(days, strlen(days), &number))
+        happening->days = (int)number;
     happening->story = story_named(story, line);
     if (happening->days <= 0 || !happening->recipe[0] || **text != '\n')
         refuse(line);
