@@ -6,7 +6,7 @@
 #include <unistd.h>
 
 #include "base/error.h"
-#include "store/inside.h"
+#include "store/moments.h"
 #include "store/place.h"
 
 enum { PAGES_A_STEP = 256 };
@@ -87,6 +87,8 @@ enum lw_status store_backup(struct store *store, const char *to, bool replace,
     char *temporary;
     enum lw_status status = check_target(to, replace, error);
 
+    if (status == LW_OK)
+        status = moments_settle(store, error);
     if (status == LW_OK)
         status = place_make_temporary(to, &temporary, error);
     if (status != LW_OK)

@@ -7,6 +7,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "store/batch_rows.h"
+#include "store/moments.h"
 
 enum { SERIAL_DIGITS = 18 }; /* that an int64_t holds whatever they are */
 
@@ -153,12 +154,32 @@ enum lw_status batches_steps(struct store *store, int64_t id, bool (*each)(void 
     return query_end(&query, error);
 }
 
+/* Of a batch on the bench they were moved at once. */
+static enum lw_status settle_for(struct store *store, int64_t id, struct lw_error *error)
+{
+    struct query query;
+    enum lw_status status;
+    bool runs;
+
+    if (!store->moments_wait)
+        return LW_OK;
+    query_begin(&query, store, SQL_BATCH_RUNS);
+    query_bind_int(&query, id);
+    runs = query_row(&query);
+    status = query_end(&query, error);
+    return status == LW_OK && !runs ? moments_settle(store, error) : status;
+}
+
 enum lw_status batches_events(struct store *store, int64_t id, int64_t after,
                               bool (*each)(void *context, const struct batch_event *event), void *context,
                               struct lw_error *error)
 {
     struct query query;
     bool more = true;
+    enum lw_status status = settle_for(store, id, error);
+
+    if (status != LW_OK)
+        return status;
 
     query_begin(&query, store, SQL_BATCH_EVENTS);
     query_bind_int(&query, id);

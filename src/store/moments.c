@@ -4,9 +4,10 @@
 
 #include "store/query.h"
 
-static const enum sql shifts[] = {SQL_RECIPE_MOMENTS, SQL_REVISION_MOMENTS, SQL_INGREDIENT_MOMENTS,
-                                  SQL_BATCH_MOMENTS,  SQL_EVENT_MOMENTS,    SQL_BOOK_WANT_MOMENTS};
-static const enum sql running_shifts[] = {SQL_RUNNING_EVENT_MOMENTS, SQL_RUNNING_BATCH_MOMENTS};
+static const enum sql at_once[] = {SQL_RECIPE_MOMENTS, SQL_REVISION_MOMENTS, SQL_INGREDIENT_MOMENTS, SQL_BATCH_MOMENTS};
+static const enum sql running_shifts[] = {SQL_RUNNING_BATCH_MOMENTS};
+static const enum sql running_events[] = {SQL_RUNNING_EVENT_MOMENTS};
+static const enum sql later[] = {SQL_OTHER_EVENT_MOMENTS, SQL_BOOK_WANT_MOMENTS};
 static const enum sql following[] = {SQL_BOOK_PLACES, SQL_BOOK_DAYS, SQL_BOOK_WORDS_ANEW};
 
 #define COUNT(array) ((int)(sizeof(array) / sizeof(array)[0]))
@@ -38,24 +39,60 @@ static enum lw_status follow(struct store *store, struct lw_error *error)
     return status;
 }
 
-static enum lw_status shift_all(struct store *store, int64_t seconds, int64_t running, struct lw_error *error)
+static enum lw_status end(struct store *store, enum lw_status status, struct lw_error *error)
 {
-    enum lw_status status = shift(store, shifts, COUNT(shifts), seconds, error);
+    status = store_end(store, status, error);
+    sqlite3_db_config(store->db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 1, NULL);
+    return status;
+}
+
+/* What is sealed refuses change by triggers, which are off until the end. */
+static enum lw_status begin(struct store *store, struct lw_error *error)
+{
+    enum lw_status status = store_begin(store, error);
 
     if (status == LW_OK)
-        status = shift(store, running_shifts, COUNT(running_shifts), running, error);
-    return status == LW_OK ? follow(store, error) : status;
+        sqlite3_db_config(store->db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, NULL);
+    return status;
 }
 
 enum lw_status moments_shift(struct store *store, int64_t seconds, int64_t running, struct lw_error *error)
 {
-    enum lw_status status = store_begin(store, error);
+    enum lw_status status = begin(store, error);
 
     if (status != LW_OK)
         return status;
-    /* What is sealed refuses change by triggers. */
-    sqlite3_db_config(store->db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, NULL);
-    status = store_end(store, shift_all(store, seconds, running, error), error);
-    sqlite3_db_config(store->db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 1, NULL);
+    status = shift(store, at_once, COUNT(at_once), seconds, error);
+    if (status == LW_OK)
+        status = shift(store, running_shifts, COUNT(running_shifts), running, error);
+    if (status == LW_OK)
+        status = shift(store, running_events, COUNT(running_events), seconds + running, error);
+    status = end(store, status, error);
+    store->moments_wait = status == LW_OK;
+    store->moments_wait_s = seconds;
     return status;
+}
+
+enum lw_status moments_settle(struct store *store, struct lw_error *error)
+{
+    enum lw_status status;
+
+    if (!store->moments_wait)
+        return LW_OK;
+    store->moments_wait = false; /* the statements below do not wait for themselves */
+    status = begin(store, error);
+    if (status == LW_OK) {
+        status = shift(store, later, COUNT(later), store->moments_wait_s, error);
+        if (status == LW_OK)
+            status = follow(store, error);
+        status = end(store, status, error);
+    }
+    store->moments_wait = status != LW_OK;
+    return status;
+}
+
+bool moments_wanted(enum sql sql)
+{
+    return sql == SQL_BEGIN || sql == SQL_PIECES || sql == SQL_BATCH_ACKNOWLEDGED || sql == SQL_BATCH_FAULTS ||
+           sql == SQL_INTEGRITY || (sql >= SQL_BOOK_DUE && sql <= SQL_BOOK_FRAGRANCES);
 }

@@ -1,6 +1,8 @@
 /* query.c - kept statements of SQLite, prepared when first used. */
 #include "store/query.h"
 
+#include "store/moments.h"
+
 #include <string.h>
 
 void query_begin(struct query *query, struct store *store, enum sql sql)
@@ -8,7 +10,9 @@ void query_begin(struct query *query, struct store *store, enum sql sql)
     sqlite3_stmt **kept = &store->statement[sql];
 
     *query = (struct query){.store = store};
-    if (!*kept)
+    if (store->moments_wait && moments_wanted(sql) && moments_settle(store, NULL) != LW_OK)
+        query->code = SQLITE_NOMEM; /* an image is in memory: nothing else can fail there */
+    if (!*kept && query->code == SQLITE_OK)
         query->code = sqlite3_prepare_v3(store->db, sql_text(sql), -1, SQLITE_PREPARE_PERSISTENT, kept, NULL);
     query->statement = *kept;
 }

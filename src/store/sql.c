@@ -35,7 +35,8 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_INGREDIENT_MOMENTS] = "UPDATE ingredient SET changed_s = changed_s + ?1",
     [SQL_BATCH_MOMENTS] = "UPDATE batch SET started_s = started_s + ?1,"
                           "    finished_s = CASE finished_s WHEN 0 THEN 0 ELSE finished_s + ?1 END",
-    [SQL_EVENT_MOMENTS] = "UPDATE batch_event SET at_s = at_s + ?1",
+    [SQL_OTHER_EVENT_MOMENTS] = "UPDATE batch_event SET at_s = at_s + ?1 WHERE batch_id NOT IN"
+                                "    (SELECT id FROM batch WHERE finished_s = 0 AND set_aside = 0)",
     [SQL_RUNNING_EVENT_MOMENTS] = "UPDATE batch_event SET at_s = at_s + ?1 WHERE batch_id IN"
                                   "    (SELECT id FROM batch WHERE finished_s = 0 AND set_aside = 0)",
     [SQL_RUNNING_BATCH_MOMENTS] = "UPDATE batch SET started_s = started_s + ?1 WHERE finished_s = 0 AND set_aside = 0",
@@ -257,6 +258,7 @@ static const char *const texts[SQL_COUNT] = {
         "                   WHERE back.batch_id = said.batch_id AND back.other = said.id AND back.kind = 'taken back')"
         " ORDER BY at_s DESC LIMIT 1",
     /* The last count of each kind of pieces of a batch, less what was placed from it: the text of that names both. */
+    [SQL_BATCH_RUNS] = "SELECT 1 FROM batch WHERE id = ?1 AND finished_s = 0 AND set_aside = 0",
     [SQL_PIECES] =
         "SELECT number, counted.text, counted.at_s, CAST(counted.number_1 - coalesce("
         "    (SELECT sum(number_1) FROM batch_event AS placed"

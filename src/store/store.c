@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/error.h"
+#include "store/moments.h"
 #include "store/open.h"
 #include "store/place.h"
 #include "store/query.h"
@@ -144,6 +145,8 @@ enum lw_status store_idle(struct store *store, struct lw_error *error)
     bool whole;
     enum lw_status status;
 
+    if (store->moments_wait)
+        return moments_settle(store, error);
     if (store->log_pages < STORE_LOG_PAGES)
         return LW_OK;
     sqlite3_busy_timeout(store->db, 0);

@@ -329,6 +329,44 @@ static void the_second_shift_needs_no_first(void **state)
     assert_int_equal(found_by(booked, BOOK_IN_RECIPE, "quince"), 1);
 }
 
+static void event_is_at(struct booked *booked, int64_t id, int64_t seconds)
+{
+    struct batch_event event = {0};
+
+    booked_ok(booked, batches_events(booked->store, id, 0, take_event, &event, &booked->error));
+    assert_int_equal(event.at_s, 1709200001 + seconds);
+}
+
+/* What is not moved at once is moved before anybody sees it, and nothing twice. */
+static void what_waits_to_be_moved_is_moved_for_whoever_asks_first(void **state)
+{
+    struct booked *booked = *state;
+    int64_t acknowledged_s;
+
+    move_book_on(booked, SHIFT_S, RUNNING_SHIFT_S);
+    event_is_at(booked, 3, SHIFT_S + RUNNING_SHIFT_S); /* on the bench: moved at once */
+    event_is_at(booked, 1, SHIFT_S);
+    event_is_at(booked, 3, SHIFT_S + RUNNING_SHIFT_S);
+    booked_ok(booked, store_idle(booked->store, &booked->error));
+    event_is_at(booked, 2, SHIFT_S);
+    booked_ok(booked, batches_acknowledged(booked->store, &acknowledged_s, &booked->error));
+    assert_int_equal(acknowledged_s, 0);
+    assert_int_equal(found_by(booked, BOOK_IN_DAY, "2023-12"), 3);
+}
+
+/* A moment of leisure is enough, and a write before it too. */
+static void leisure_and_writing_move_what_waits(void **state)
+{
+    struct booked *booked = *state;
+
+    move_book_on(booked, SHIFT_S, 0);
+    booked_ok(booked, store_idle(booked->store, &booked->error));
+    event_is_at(booked, 1, SHIFT_S);
+    booked_event(booked, 3, 2, EVENT_NOTE, 0);
+    event_is_at(booked, 2, SHIFT_S);
+    scratch_verify(booked->store);
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, scratch_setup, scratch_teardown)
 #define BOOK(name) cmocka_unit_test_setup_teardown(name, booked_setup, booked_teardown)
 
@@ -342,6 +380,8 @@ int main(void)
         BOOK(batches_are_found_by_the_days_that_they_were_moved_to),
         BOOK(only_what_is_on_the_bench_is_moved_by_the_second_shift),
         BOOK(the_second_shift_needs_no_first),
+        BOOK(what_waits_to_be_moved_is_moved_for_whoever_asks_first),
+        BOOK(leisure_and_writing_move_what_waits),
     };
 
     return cmocka_run_group_tests(tests, NULL, NULL);
