@@ -177,7 +177,7 @@ static double deviation(const struct belief *belief, int term)
 static void add_factors(struct lines *lines, const struct lessons *lessons, const struct pace_belief *prior)
 {
     static const struct {
-        enum pace_term term;
+        int term; /* enum pace_term */
         const char *name;
         enum book_figure figure;
     } row[] = {{PACE_STRENGTH, "5 points more lye strength", BOOK_STRENGTH},
