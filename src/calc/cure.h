@@ -19,11 +19,11 @@ enum cure_unknown { CURE_KNOWN, CURE_FEW, CURE_STRAIGHT, CURE_RISING, CURE_SAME 
 
 struct cure_fit {
     enum cure_unknown unknown;
-    int points;                         /* at different days */
-    double end, start, rate;            /* rate a day, > 0 */
-    double sd_end, sd_start, sd_rate;   /* standard errors; 0 of what was held */
-    double rss, sd;                     /* residual sum of squares, and standard deviation */
-    bool held;                          /* end stands at `least_end`: the weighings would have gone below */
+    int points;                       /* at different days */
+    double end, start, rate;          /* rate a day, > 0 */
+    double sd_end, sd_start, sd_rate; /* standard errors; 0 of what was held */
+    double rss, sd;                   /* residual sum of squares, and standard deviation */
+    bool held;                        /* end stands at `least_end`: the weighings would have gone below */
 };
 
 /* All three free; end not below least_end (0: no bound). Weighings of one day count as their mean. At most CURE_POINTS points, the

@@ -23,7 +23,7 @@ enum { TRIES = 240, HALVINGS = 80, PARAMETERS = 3 };
 struct row {
     int n;
     double day[CURE_POINTS], mass[CURE_POINTS];
-    double first_day;  /* from which the fit counts: the first, or the cut where the mass then is known */
+    double first_day; /* from which the fit counts: the first, or the cut where the mass then is known */
     bool start_held, end_held;
     double start, end; /* where held; start at first_day */
 };

@@ -8,7 +8,7 @@ enum differ_figure { DIFFER_FROM, DIFFER_UNTIL, DIFFER_WINDOW };
 
 struct differ_cause {
     enum pace_term term;
-    double moves; /* factor on the figure of a by having its input in place of b's; 1: none */
+    double moves;     /* factor on the figure of a by having its input in place of b's; 1: none */
     double low, high; /* the factor's 80 % interval, as far as the term is known */
 };
 

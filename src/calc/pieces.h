@@ -31,9 +31,10 @@ struct reject_prior pieces_counted(const struct practice *practice, struct rejec
 
 /* Pieces as they are asked for, with what is known of them. */
 struct pieces_known {
-    struct pieces pieces;       /* chance filled in; mass_g: the mean */
-    double within_share, between_share; /* of the mass: standard deviations from piece to piece, and of the mean from batch to batch */
-    int mass_batches;           /* of the maker's own that the mean is of; 0: mass_g as asked, and the spread of practice */
+    struct pieces pieces; /* chance filled in; mass_g: the mean */
+    double within_share,
+        between_share; /* of the mass: standard deviations from piece to piece, and of the mean from batch to batch */
+    int mass_batches;  /* of the maker's own that the mean is of; 0: mass_g as asked, and the spread of practice */
     struct reject_prior prior;
     int reject_batches; /* of the maker's own that are in the prior; 0: practice alone */
 };

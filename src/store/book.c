@@ -266,12 +266,15 @@ enum lw_status book_page(struct store *store, const struct book_filter *filter, 
     if (status != LW_OK)
         return status;
     if (order != BOOK_NEWEST && (page.match[0] || page.counted))
-        return lw_fail(error, LW_INVALID, "Batches that are looked for by words are listed from the newest; ask for no "
-                                          "other order.");
+        return lw_fail(error, LW_INVALID,
+                       "Batches that are looked for by words are listed from the newest; ask for no "
+                       "other order.");
     if (order == BOOK_NEWEST) {
         go_beyond(&page, beyond, backwards);
         query_begin(&query, store,
-                    (page.match[0] ? by_place_found : page.counted ? by_place_counted : by_place)[backwards]);
+                    (page.match[0]  ? by_place_found
+                     : page.counted ? by_place_counted
+                                    : by_place)[backwards]);
     } else {
         query_begin(&query, store, by_key[order].sql[backwards]);
     }
@@ -370,8 +373,8 @@ enum lw_status book_pieces_each(struct store *store, int most,
     return query_end(&query, error);
 }
 
-enum lw_status book_names(struct store *store, enum book_in in, int most,
-                          bool (*each)(void *context, const char *name), void *context, struct lw_error *error)
+enum lw_status book_names(struct store *store, enum book_in in, int most, bool (*each)(void *context, const char *name),
+                          void *context, struct lw_error *error)
 {
     struct query query;
     bool more = true;

@@ -21,7 +21,15 @@ enum lw_status book_write(struct store *store, const struct book_row *row, const
 
 /* Where a term is looked for: anywhere, or in one kind of word. BOOK_IN_OUTCOME and BOOK_IN_DAY are the store's own words: the
  * outcome, and the day it was started as "2026", "2026-03", "2026-03-14", by the maker's clock then. */
-enum book_in { BOOK_ANYWHERE, BOOK_IN_RECIPE, BOOK_IN_COLOURANT, BOOK_IN_FRAGRANCE, BOOK_IN_OUTCOME, BOOK_IN_DAY, BOOK_INS };
+enum book_in {
+    BOOK_ANYWHERE,
+    BOOK_IN_RECIPE,
+    BOOK_IN_COLOURANT,
+    BOOK_IN_FRAGRANCE,
+    BOOK_IN_OUTCOME,
+    BOOK_IN_DAY,
+    BOOK_INS
+};
 
 enum { BOOK_TERMS = 12, BOOK_TERM_BYTES = 64, BOOK_PAGE = 256 };
 
@@ -39,7 +47,15 @@ struct book_filter {
 };
 
 /* Each has an index. Those by a figure show only the batches that have it. */
-enum book_order { BOOK_NEWEST, BOOK_BY_RECIPE, BOOK_BY_SUPERFAT, BOOK_BY_REJECTS, BOOK_BY_EACH, BOOK_BY_WINDOW, BOOK_ORDERS };
+enum book_order {
+    BOOK_NEWEST,
+    BOOK_BY_RECIPE,
+    BOOK_BY_SUPERFAT,
+    BOOK_BY_REJECTS,
+    BOOK_BY_EACH,
+    BOOK_BY_WINDOW,
+    BOOK_ORDERS
+};
 
 /* At most `most` lines in that order (newest first, recipes by name and newest first in each, figures from the least), from the one
  * after `beyond` on (NULL: from the beginning); backwards: those before it (NULL: from the end), the nearest first. With a filter
@@ -72,7 +88,7 @@ enum lw_status book_pieces_each(struct store *store, int most,
 
 /* Names in the recipes of batches that a filter may ask for, in the order of the alphabet: recipes (as the batches were called),
  * colourants or fragrances. */
-enum lw_status book_names(struct store *store, enum book_in in, int most,
-                          bool (*each)(void *context, const char *name), void *context, struct lw_error *error);
+enum lw_status book_names(struct store *store, enum book_in in, int most, bool (*each)(void *context, const char *name),
+                          void *context, struct lw_error *error);
 
 #endif

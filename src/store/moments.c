@@ -4,8 +4,8 @@
 
 #include "store/query.h"
 
-static const enum sql shifts[] = {SQL_RECIPE_MOMENTS, SQL_REVISION_MOMENTS, SQL_INGREDIENT_MOMENTS, SQL_BATCH_MOMENTS,
-                                  SQL_EVENT_MOMENTS,  SQL_BOOK_WANT_MOMENTS};
+static const enum sql shifts[] = {SQL_RECIPE_MOMENTS, SQL_REVISION_MOMENTS, SQL_INGREDIENT_MOMENTS,
+                                  SQL_BATCH_MOMENTS,  SQL_EVENT_MOMENTS,    SQL_BOOK_WANT_MOMENTS};
 static const enum sql running_shifts[] = {SQL_RUNNING_EVENT_MOMENTS, SQL_RUNNING_BATCH_MOMENTS};
 static const enum sql following[] = {SQL_BOOK_PLACES, SQL_BOOK_DAYS, SQL_BOOK_WORDS_ANEW};
 

@@ -6,12 +6,13 @@
 
 /* What the statements of the book have in common: the figures in their order, a line by the members in book_rows.c, and, as the
  * index has it, which batches count. */
-#define FIGURES                                                                                                        \
-    "oils_g, batter_g, superfat, strength, temp_c, saturated, scent, from_min, until_min, window_min, pieces, good,"   \
-    " rejects, each_g, seconds_each, jug_g, bag_g, density_g_ml, air, bars, lightest_g, cure_loss, cure_rate,"         \
+#define FIGURES                                                                                                      \
+    "oils_g, batter_g, superfat, strength, temp_c, saturated, scent, from_min, until_min, window_min, pieces, good," \
+    " rejects, each_g, seconds_each, jug_g, bag_g, density_g_ml, air, bars, lightest_g, cure_loss, cure_rate,"       \
     " cured_days"
-#define LINE                                                                                                           \
-    "SELECT batch.id, number, batch.name, recipe_id, revision, started_s, utc_offset, finished_s, book.outcome, left_out,"  \
+#define LINE                                                                                                      \
+    "SELECT batch.id, number, batch.name, recipe_id, revision, started_s, utc_offset, finished_s, book.outcome, " \
+    "left_out,"                                                                                                   \
     "       until_least, technique, want, want_s, " FIGURES
 #define COUNTED "left_out = 0 AND book.outcome NOT IN ('on the bench', 'set aside')"
 
@@ -37,10 +38,10 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_EVENT_MOMENTS] = "UPDATE batch_event SET at_s = at_s + ?1",
     [SQL_RUNNING_EVENT_MOMENTS] = "UPDATE batch_event SET at_s = at_s + ?1 WHERE batch_id IN"
                                   "    (SELECT id FROM batch WHERE finished_s = 0 AND set_aside = 0)",
-    [SQL_RUNNING_BATCH_MOMENTS] =
-        "UPDATE batch SET started_s = started_s + ?1 WHERE finished_s = 0 AND set_aside = 0",
+    [SQL_RUNNING_BATCH_MOMENTS] = "UPDATE batch SET started_s = started_s + ?1 WHERE finished_s = 0 AND set_aside = 0",
     [SQL_BOOK_WANT_MOMENTS] = "UPDATE book SET want_s = want_s + ?1 WHERE want <> 'nothing'",
-    [SQL_BOOK_PLACES] = "UPDATE book SET place = (SELECT started_s FROM batch WHERE id = batch_id) * 16777216 + batch_id",
+    [SQL_BOOK_PLACES] =
+        "UPDATE book SET place = (SELECT started_s FROM batch WHERE id = batch_id) * 16777216 + batch_id",
     [SQL_BOOK_DAYS] = "UPDATE book_text SET day = (SELECT coalesce(strftime('%Y%m%d %Y%m %Y', started_s + utc_offset,"
                       "    'unixepoch'), '') FROM batch WHERE id = place & 16777215)",
     [SQL_BOOK_WORDS_ANEW] = "INSERT INTO book_words (book_words) VALUES ('rebuild')",
@@ -300,12 +301,14 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_BOOK_WRITE] =
         "INSERT OR REPLACE INTO book"
         "    (place, batch_id, name, last_event, outcome, left_out, until_least, technique, want, want_s, " FIGURES ")"
-        " SELECT started_s * 16777216 + id, id, name, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16,"
+        " SELECT started_s * 16777216 + id, id, name, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, "
+        "?16,"
         "        ?17, ?18, ?19, ?20, ?21, ?22, ?23, ?24, ?25, ?26, ?27, ?28, ?29, ?30, ?31, ?32 FROM batch"
         " WHERE id = ?1",
     [SQL_BOOK_PIECES_DELETE] = "DELETE FROM book_pieces WHERE batch_id = ?1",
     [SQL_BOOK_PIECES_INSERT] =
-        "INSERT INTO book_pieces (batch_id, position, kind, part, class, first_time, counted, good, rejects, made, each_g,"
+        "INSERT INTO book_pieces (batch_id, position, kind, part, class, first_time, counted, good, rejects, made, "
+        "each_g,"
         "    within_squares, within_degrees) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)",
     /* The words: ?2 recipe, ?3 colourants, ?4 fragrances, ?5 what was said. Those in the index are taken out by what they were. */
     [SQL_BOOK_TEXT_SAME] =
@@ -315,72 +318,79 @@ static const char *const texts[SQL_COUNT] = {
         "INSERT INTO book_words (book_words, rowid, recipe, colourant, fragrance, outcome, day, said)"
         " SELECT 'delete', place, recipe, colourant, fragrance, outcome, day, said"
         "   FROM book_text WHERE place = (SELECT place FROM book WHERE batch_id = ?1)",
-    [SQL_BOOK_TEXT_WRITE] =
-        "INSERT OR REPLACE INTO book_text (place, recipe, colourant, fragrance, said, outcome, day)"
-        " SELECT place, ?2, ?3, ?4, ?5, outcome,"
-        "        coalesce(strftime('%Y%m%d %Y%m %Y', started_s + utc_offset, 'unixepoch'), '')"
-        "   FROM book JOIN batch ON batch.id = batch_id WHERE batch_id = ?1",
+    [SQL_BOOK_TEXT_WRITE] = "INSERT OR REPLACE INTO book_text (place, recipe, colourant, fragrance, said, outcome, day)"
+                            " SELECT place, ?2, ?3, ?4, ?5, outcome,"
+                            "        coalesce(strftime('%Y%m%d %Y%m %Y', started_s + utc_offset, 'unixepoch'), '')"
+                            "   FROM book JOIN batch ON batch.id = batch_id WHERE batch_id = ?1",
     [SQL_BOOK_WORDS_INSERT] = "INSERT INTO book_words (rowid, recipe, colourant, fragrance, outcome, day, said)"
                               " SELECT place, recipe, colourant, fragrance, outcome, day, said"
                               "   FROM book_text WHERE place = (SELECT place FROM book WHERE batch_id = ?1)",
     [SQL_BOOK_TOKENIZERS] = "SELECT fts5(?1)",
     [SQL_BOOK_NEWEST] = LINE "  FROM book CROSS JOIN batch ON batch.id = batch_id"
-                           " WHERE place >= ?1 AND place < ?2 ORDER BY place DESC LIMIT ?3",
+                             " WHERE place >= ?1 AND place < ?2 ORDER BY place DESC LIMIT ?3",
     [SQL_BOOK_COUNTED_NEWEST] = LINE "  FROM book CROSS JOIN batch ON batch.id = batch_id"
-                                    " WHERE " COUNTED " AND place >= ?1 AND place < ?2 ORDER BY place DESC LIMIT ?3",
+                                     " WHERE " COUNTED " AND place >= ?1 AND place < ?2 ORDER BY place DESC LIMIT ?3",
     [SQL_BOOK_FOUND_NEWEST] = LINE "  FROM book_words CROSS JOIN book ON place = book_words.rowid"
-                                  "       CROSS JOIN batch ON batch.id = batch_id"
-                                  " WHERE book_words MATCH ?4 AND book_words.rowid >= ?1 AND book_words.rowid < ?2"
-                                  "   AND (?5 = 0 OR " COUNTED ") ORDER BY book_words.rowid DESC LIMIT ?3",
+                                   "       CROSS JOIN batch ON batch.id = batch_id"
+                                   " WHERE book_words MATCH ?4 AND book_words.rowid >= ?1 AND book_words.rowid < ?2"
+                                   "   AND (?5 = 0 OR " COUNTED ") ORDER BY book_words.rowid DESC LIMIT ?3",
     [SQL_BOOK_OLDEST] = LINE "  FROM book CROSS JOIN batch ON batch.id = batch_id"
-                           " WHERE place >= ?1 AND place < ?2 ORDER BY place LIMIT ?3",
+                             " WHERE place >= ?1 AND place < ?2 ORDER BY place LIMIT ?3",
     [SQL_BOOK_COUNTED_OLDEST] = LINE "  FROM book CROSS JOIN batch ON batch.id = batch_id"
-                                    " WHERE " COUNTED " AND place >= ?1 AND place < ?2 ORDER BY place LIMIT ?3",
+                                     " WHERE " COUNTED " AND place >= ?1 AND place < ?2 ORDER BY place LIMIT ?3",
     [SQL_BOOK_FOUND_OLDEST] = LINE "  FROM book_words CROSS JOIN book ON place = book_words.rowid"
-                                  "       CROSS JOIN batch ON batch.id = batch_id"
-                                  " WHERE book_words MATCH ?4 AND book_words.rowid >= ?1 AND book_words.rowid < ?2"
-                                  "   AND (?5 = 0 OR " COUNTED ") ORDER BY book_words.rowid LIMIT ?3",
+                                   "       CROSS JOIN batch ON batch.id = batch_id"
+                                   " WHERE book_words MATCH ?4 AND book_words.rowid >= ?1 AND book_words.rowid < ?2"
+                                   "   AND (?5 = 0 OR " COUNTED ") ORDER BY book_words.rowid LIMIT ?3",
     /* To look for a stretch of time in another order SQLite would sort that stretch. */
     [SQL_BOOK_BY_RECIPE] = LINE "  FROM book INDEXED BY book_recipe CROSS JOIN batch ON batch.id = batch_id"
                                 " WHERE (book.name, age) > (?4, ?5) AND place >= ?1 AND place < ?2"
                                 " ORDER BY book.name, age LIMIT ?3",
     [SQL_BOOK_BY_RECIPE_BACK] = LINE "  FROM book INDEXED BY book_recipe CROSS JOIN batch ON batch.id = batch_id"
-                                " WHERE (book.name, age) < (?4, ?5) AND place >= ?1 AND place < ?2"
-                                " ORDER BY book.name DESC, age DESC LIMIT ?3",
-    [SQL_BOOK_BY_SUPERFAT] = LINE "  FROM book INDEXED BY book_superfat CROSS JOIN batch ON batch.id = batch_id"
-                                " WHERE superfat IS NOT NULL AND (superfat, age) > (?4, ?5) AND place >= ?1 AND place < ?2"
-                                " ORDER BY superfat, age LIMIT ?3",
-    [SQL_BOOK_BY_SUPERFAT_BACK] = LINE "  FROM book INDEXED BY book_superfat CROSS JOIN batch ON batch.id = batch_id"
-                                " WHERE superfat IS NOT NULL AND (superfat, age) < (?4, ?5) AND place >= ?1 AND place < ?2"
-                                " ORDER BY superfat DESC, age DESC LIMIT ?3",
-    [SQL_BOOK_BY_REJECTS] = LINE "  FROM book INDEXED BY book_rejects CROSS JOIN batch ON batch.id = batch_id"
-                                " WHERE rejects IS NOT NULL AND (rejects, age) > (?4, ?5) AND place >= ?1 AND place < ?2"
-                                " ORDER BY rejects, age LIMIT ?3",
-    [SQL_BOOK_BY_REJECTS_BACK] = LINE "  FROM book INDEXED BY book_rejects CROSS JOIN batch ON batch.id = batch_id"
-                                " WHERE rejects IS NOT NULL AND (rejects, age) < (?4, ?5) AND place >= ?1 AND place < ?2"
-                                " ORDER BY rejects DESC, age DESC LIMIT ?3",
+                                     " WHERE (book.name, age) < (?4, ?5) AND place >= ?1 AND place < ?2"
+                                     " ORDER BY book.name DESC, age DESC LIMIT ?3",
+    [SQL_BOOK_BY_SUPERFAT] = LINE
+    "  FROM book INDEXED BY book_superfat CROSS JOIN batch ON batch.id = batch_id"
+    " WHERE superfat IS NOT NULL AND (superfat, age) > (?4, ?5) AND place >= ?1 AND place < ?2"
+    " ORDER BY superfat, age LIMIT ?3",
+    [SQL_BOOK_BY_SUPERFAT_BACK] = LINE
+    "  FROM book INDEXED BY book_superfat CROSS JOIN batch ON batch.id = batch_id"
+    " WHERE superfat IS NOT NULL AND (superfat, age) < (?4, ?5) AND place >= ?1 AND place < ?2"
+    " ORDER BY superfat DESC, age DESC LIMIT ?3",
+    [SQL_BOOK_BY_REJECTS] = LINE
+    "  FROM book INDEXED BY book_rejects CROSS JOIN batch ON batch.id = batch_id"
+    " WHERE rejects IS NOT NULL AND (rejects, age) > (?4, ?5) AND place >= ?1 AND place < ?2"
+    " ORDER BY rejects, age LIMIT ?3",
+    [SQL_BOOK_BY_REJECTS_BACK] = LINE
+    "  FROM book INDEXED BY book_rejects CROSS JOIN batch ON batch.id = batch_id"
+    " WHERE rejects IS NOT NULL AND (rejects, age) < (?4, ?5) AND place >= ?1 AND place < ?2"
+    " ORDER BY rejects DESC, age DESC LIMIT ?3",
     [SQL_BOOK_BY_EACH] = LINE "  FROM book INDEXED BY book_each CROSS JOIN batch ON batch.id = batch_id"
-                                " WHERE each_g IS NOT NULL AND (each_g, age) > (?4, ?5) AND place >= ?1 AND place < ?2"
-                                " ORDER BY each_g, age LIMIT ?3",
-    [SQL_BOOK_BY_EACH_BACK] = LINE "  FROM book INDEXED BY book_each CROSS JOIN batch ON batch.id = batch_id"
-                                " WHERE each_g IS NOT NULL AND (each_g, age) < (?4, ?5) AND place >= ?1 AND place < ?2"
-                                " ORDER BY each_g DESC, age DESC LIMIT ?3",
-    [SQL_BOOK_BY_WINDOW] = LINE "  FROM book INDEXED BY book_window CROSS JOIN batch ON batch.id = batch_id"
-                                " WHERE window_min IS NOT NULL AND (window_min, age) > (?4, ?5) AND place >= ?1 AND place < ?2"
-                                " ORDER BY window_min, age LIMIT ?3",
-    [SQL_BOOK_BY_WINDOW_BACK] = LINE "  FROM book INDEXED BY book_window CROSS JOIN batch ON batch.id = batch_id"
-                                " WHERE window_min IS NOT NULL AND (window_min, age) < (?4, ?5) AND place >= ?1 AND place < ?2"
-                                " ORDER BY window_min DESC, age DESC LIMIT ?3",
+                              " WHERE each_g IS NOT NULL AND (each_g, age) > (?4, ?5) AND place >= ?1 AND place < ?2"
+                              " ORDER BY each_g, age LIMIT ?3",
+    [SQL_BOOK_BY_EACH_BACK] = LINE
+    "  FROM book INDEXED BY book_each CROSS JOIN batch ON batch.id = batch_id"
+    " WHERE each_g IS NOT NULL AND (each_g, age) < (?4, ?5) AND place >= ?1 AND place < ?2"
+    " ORDER BY each_g DESC, age DESC LIMIT ?3",
+    [SQL_BOOK_BY_WINDOW] = LINE
+    "  FROM book INDEXED BY book_window CROSS JOIN batch ON batch.id = batch_id"
+    " WHERE window_min IS NOT NULL AND (window_min, age) > (?4, ?5) AND place >= ?1 AND place < ?2"
+    " ORDER BY window_min, age LIMIT ?3",
+    [SQL_BOOK_BY_WINDOW_BACK] = LINE
+    "  FROM book INDEXED BY book_window CROSS JOIN batch ON batch.id = batch_id"
+    " WHERE window_min IS NOT NULL AND (window_min, age) < (?4, ?5) AND place >= ?1 AND place < ?2"
+    " ORDER BY window_min DESC, age DESC LIMIT ?3",
     [SQL_BOOK_COUNT] = "SELECT count(*) FROM (SELECT 1 FROM book WHERE place >= ?1 AND place < ?2 LIMIT ?3)",
     [SQL_BOOK_COUNT_COUNTED] = "SELECT count(*) FROM"
                                "    (SELECT 1 FROM book WHERE " COUNTED " AND place >= ?1 AND place < ?2 LIMIT ?3)",
-    [SQL_BOOK_COUNT_FOUND] = "SELECT count(*) FROM"
-                             "    (SELECT 1 FROM book_words WHERE book_words MATCH ?4 AND rowid >= ?1 AND rowid < ?2"
-                             "        AND (?5 = 0 OR EXISTS (SELECT 1 FROM book WHERE place = book_words.rowid AND " COUNTED "))"
-                             "      LIMIT ?3)",
+    [SQL_BOOK_COUNT_FOUND] =
+        "SELECT count(*) FROM"
+        "    (SELECT 1 FROM book_words WHERE book_words MATCH ?4 AND rowid >= ?1 AND rowid < ?2"
+        "        AND (?5 = 0 OR EXISTS (SELECT 1 FROM book WHERE place = book_words.rowid AND " COUNTED "))"
+        "      LIMIT ?3)",
     [SQL_BOOK_LINE] = LINE "  FROM book CROSS JOIN batch ON batch.id = batch_id WHERE batch_id = ?1",
     [SQL_BOOK_WANTS] = LINE "  FROM book CROSS JOIN batch ON batch.id = batch_id"
-                          " WHERE want <> 'nothing' AND want_s <= ?1 ORDER BY want_s LIMIT ?2",
+                            " WHERE want <> 'nothing' AND want_s <= ?1 ORDER BY want_s LIMIT ?2",
     [SQL_BOOK_FIND] = "SELECT id FROM batch WHERE number = ?1",
     [SQL_BOOK_PIECES] =
         "SELECT book.batch_id, kind, part, class, first_time, counted, book_pieces.good, book_pieces.rejects, made,"
@@ -397,11 +407,13 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_BOOK_COLOURANTS] =
         "SELECT portion_colourant.name FROM revision JOIN revision_portion ON revision_id = revision.id"
         "       JOIN portion_colourant ON portion_id = revision_portion.id"
-        " WHERE EXISTS (SELECT 1 FROM batch WHERE batch.recipe_id = revision.recipe_id AND batch.revision = revision.number)"
+        " WHERE EXISTS (SELECT 1 FROM batch WHERE batch.recipe_id = revision.recipe_id AND batch.revision = "
+        "revision.number)"
         " GROUP BY portion_colourant.name COLLATE NOCASE ORDER BY portion_colourant.name COLLATE NOCASE LIMIT ?1",
     [SQL_BOOK_FRAGRANCES] =
         "SELECT revision_fragrance.name FROM revision JOIN revision_fragrance ON revision_id = revision.id"
-        " WHERE EXISTS (SELECT 1 FROM batch WHERE batch.recipe_id = revision.recipe_id AND batch.revision = revision.number)"
+        " WHERE EXISTS (SELECT 1 FROM batch WHERE batch.recipe_id = revision.recipe_id AND batch.revision = "
+        "revision.number)"
         " GROUP BY revision_fragrance.name COLLATE NOCASE ORDER BY revision_fragrance.name COLLATE NOCASE LIMIT ?1",
 
     [SQL_SETTING_SELECT] = "SELECT value FROM setting WHERE key = ?1",

@@ -26,7 +26,7 @@ struct store_options {
     /* Bytes of a database that a new store begins with, borrowed until store_close; NULL: it begins empty. */
     const unsigned char *image;
     size_t image_bytes;
-    int64_t image_shift_s; /* seconds that every moment in the copy is moved on by */
+    int64_t image_shift_s;         /* seconds that every moment in the copy is moved on by */
     int64_t image_running_shift_s; /* and by how many more those of batches on the bench; 0: none */
     /* Source of randomness for UUIDs. */
     void (*random)(void *context, uint8_t *bytes, size_t n);

@@ -12,7 +12,8 @@
 #include "calc/portion.h"
 
 /* Grams for pieces of which nothing is known but practice. */
-static double by_practice_g(const struct practice *practice, const struct pieces *pieces, int n, double chance, int *bags)
+static double by_practice_g(const struct practice *practice, const struct pieces *pieces, int n, double chance,
+                            int *bags)
 {
     struct pieces_known known = pieces_by_practice(practice, pieces);
 

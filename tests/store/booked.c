@@ -34,8 +34,7 @@ static void keep_recipe(struct booked *booked)
     recipe->portion[0].colourants = recipe->portion[1].colourants = 1;
     text_copy(recipe->portion[0].colourant[0].name, LW_NAME_BYTES, "pink clay");
     text_copy(recipe->portion[1].colourant[0].name, LW_NAME_BYTES, "Moss");
-    booked_ok(booked,
-              recipes_create(booked->store, recipe, &booked->scratch->now, &booked->recipe_id, &booked->error));
+    booked_ok(booked, recipes_create(booked->store, recipe, &booked->scratch->now, &booked->recipe_id, &booked->error));
     booked_ok(booked, recipes_seal(booked->store, booked->recipe_id, &booked->scratch->now, &number, &booked->error));
     free(recipe);
 }
@@ -64,8 +63,7 @@ int booked_teardown(void **state)
 
 int64_t booked_batch(struct booked *booked, const char *name, int64_t started_s)
 {
-    struct batch_head head = {
-        .recipe_id = booked->recipe_id, .revision = 1, .started_s = started_s, .offset_s = -3600};
+    struct batch_head head = {.recipe_id = booked->recipe_id, .revision = 1, .started_s = started_s, .offset_s = -3600};
 
     snprintf(head.number, sizeof head.number, "26-%03d", ++booked->batches);
     text_copy(head.name, sizeof head.name, name);
@@ -91,7 +89,8 @@ struct book_row booked_row(int64_t batch_id)
 
 void booked_write(struct booked *booked, const struct book_row *row, const char *recipe, const char *said)
 {
-    const struct book_words words = {.recipe = recipe, .colourants = "pink clay", .fragrances = "vetiver", .said = said};
+    const struct book_words words = {
+        .recipe = recipe, .colourants = "pink clay", .fragrances = "vetiver", .said = said};
 
     booked_ok(booked, book_write(booked->store, row, &words, &booked->error));
 }

@@ -494,7 +494,8 @@ static void a_row_of_no_batch_is_refused_by_the_tables(void **state)
     static const char *const wrong[] = {
         "UPDATE book SET batch_id = batch_id + 16777216",
         "UPDATE book SET batch_id = 2, place = place + 1",
-        "INSERT INTO book_pieces SELECT 2, position, kind, part, class, first_time, counted, good, rejects, made, each_g,"
+        "INSERT INTO book_pieces SELECT 2, position, kind, part, class, first_time, counted, good, rejects, made, "
+        "each_g,"
         " within_squares, within_degrees FROM book_pieces",
         "INSERT INTO book_due VALUES (2)",
         "DELETE FROM book",
