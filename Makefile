@@ -365,8 +365,10 @@ format: deps-lint
 install: all
 	install -d $(DESTDIR)$(PREFIX)/bin
 	install -m 755 $(BUILD)/lyeway $(DESTDIR)$(PREFIX)/bin/lyeway
+	install -d $(DESTDIR)$(PREFIX)/share/lyeway
+	install -m 644 schema/reading.sql $(DESTDIR)$(PREFIX)/share/lyeway/reading.sql
 uninstall:
-	rm -f $(DESTDIR)$(PREFIX)/bin/lyeway
+	rm -f $(DESTDIR)$(PREFIX)/bin/lyeway $(DESTDIR)$(PREFIX)/share/lyeway/reading.sql
 
 clean:
 	rm -rf $(BUILD)

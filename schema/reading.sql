@@ -74,3 +74,15 @@ FROM batch_event AS event
 CREATE TEMP VIEW weighing_reading AS
 SELECT batch, event, at_local, step, what, planned_g, mass_g, round(mass_g - planned_g, 6) AS off_g, reading_g, counts
 FROM event_reading WHERE kind = 'weighed';
+
+-- A batch of the book a row: what its record comes to. due: it has grown since, and Lyeway will find the row anew. until_at_least: the
+-- batter was still workable when it was used up. A figure that was not taken is NULL.
+CREATE TEMP VIEW book_reading AS
+SELECT batch.number AS batch, book.name AS recipe, datetime(started_s + utc_offset, 'unixepoch') AS started_local, outcome, left_out,
+       technique, oils_g, batter_g, round(100 * superfat, 3) AS superfat_percent, round(100 * strength, 3) AS strength_percent,
+       temp_c, round(100 * saturated, 3) AS saturated_percent, scent AS fragrance_speed, from_min, until_min,
+       until_least AS until_at_least, window_min, pieces, good, round(100 * rejects, 3) AS rejects_percent, each_g, seconds_each,
+       jug_g, bag_g, density_g_ml, round(100 * air, 3) AS air_percent, bars, lightest_g,
+       round(100 * cure_loss, 3) AS cure_loss_percent, round(100 * cure_rate, 3) AS cure_rate_percent_a_day, cured_days,
+       EXISTS (SELECT 1 FROM book_due WHERE book_due.batch_id = batch.id) AS due
+FROM book JOIN batch ON batch.id = book.batch_id;

@@ -34,7 +34,8 @@ enum finding_level { LEVEL_STOP, LEVEL_CAUTION, LEVEL_REMARK };
     X(RANCID_RISK, "rancid-risk")         /* linoleic + linolenic share, threshold */                                       \
     X(MOULD_OVER, "mould-over")           /* filled mL, mould mL, over mm of height (box) */                                \
     X(PIECES_SHORT, "pieces-short")       /* wanted, pieces the batter makes, chance, chance wanted, missing g */           \
-    X(WINDOW_SHORT, "window-short")       /* need min, window min, from min, until min */                                   \
+    X(WINDOW_SHORT, "window-short")       /* need min, window min, from min, until min, own batches: the low end of until   \
+                                             where there are, else its median */                                            \
     X(ON_HAND_SHORT, "on-hand-short")     /* needed g, on hand g */                                                         \
     X(HEAT_BOIL, "heat-boil")             /* reached C, boiling C, sugar share of oils (0: by heat) */                      \
     X(SCALE_SMALL, "scale-small")         /* mass g with vessel, capacity g */

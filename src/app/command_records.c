@@ -59,9 +59,12 @@ enum command_exit command_sheet(const struct command_call *call)
         return exit;
     buffer_init(&out, OUTPUT_MOST_BYTES);
 
+    /* A recipe may be called as a batch is numbered: its name goes first. */
     enum lw_status status = records_plan(workshop, arguments.operand[0], &(struct plan_size){0}, false, &out, &stop,
                                          &error);
 
+    if (status == LW_NOT_FOUND && records_batch_sheet(workshop, arguments.operand[0], &out, NULL) == LW_OK)
+        status = LW_OK;
     return print_and_close(call, workshop, &out, status, &error);
 }
 

@@ -17,7 +17,8 @@ enum { HELP_MOST_BYTES = 64 * 1024, SHOWN_BYTES = 96, SHOWN_COLUMNS = 48 };
 static const struct command command[] = {
     {"plan", "plan (FILE [NAME] | NAME) [--oils MASS | --batter MASS] [--json] [--strict]",
      "the bench sheet of a recipe, or all figures of its plan as JSON", command_plan},
-    {"sheet", "sheet NAME", "the bench sheet of a recipe of the records", command_sheet},
+    {"sheet", "sheet (NAME | NUMBER)", "the bench sheet of a recipe of the records, or of a batch as it was planned",
+     command_sheet},
     {"import", "import FILE...", "brings files into the records, all of them or none", command_import},
     {"export", "export [--recipes] [--shelf] [NAME...]", "writes records as an exchange file to standard output",
      command_export},

@@ -293,14 +293,14 @@ static bool rises(const struct row *row)
     return line_fit(row->day, row->mass, row->n).slope >= 0.0;
 }
 
-/* An end that is not known to within the whole loss is none: the row is as good as straight. */
+/* An end of which two standard errors (coverage factor 2, GUM) are more than the whole loss is none: the row is as good as straight. */
 static enum cure_unknown judge(const struct cure_fit *fit)
 {
     double loss = fabs(fit->start - fit->end);
 
     if (!isfinite(fit->start) || !isfinite(fit->sd_rate))
         return CURE_SAME;
-    return fit->sd_end <= loss ? CURE_KNOWN : CURE_STRAIGHT;
+    return 2.0 * fit->sd_end <= loss ? CURE_KNOWN : CURE_STRAIGHT;
 }
 
 static void fit_row(struct row *row, double least_end, struct cure_fit *fit)

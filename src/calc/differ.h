@@ -14,7 +14,8 @@ struct differ_cause {
 
 /* What changed from b to a, the largest move first; inputs that are the same are left out. Returns how many. The offsets of the
  * techniques count as one input, under the term of a's. Of the window, the factor on until - from is found with the other inputs as
- * they are in b. *expected: the factor by all of it together. */
+ * they are in b, and a window of less than a hundredth of from counts as that. *expected: the factor by all of it together. Both
+ * beliefs have a shape above 2. */
 int differ_pace(const struct pace_belief *belief, const double a[PACE_TERMS], const double b[PACE_TERMS],
                 enum differ_figure figure, struct differ_cause causes[PACE_TERMS], double *expected);
 

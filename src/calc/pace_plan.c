@@ -49,14 +49,15 @@ static double saturated_share(const struct practice *practice, const struct plan
 static void find_short(struct plan *plan, const struct plan_portion *portion)
 {
     const struct plan_pace *pace = &portion->pace;
-    double from = pace->from.median, until = pace->batches >= LEARNED_LEAST ? pace->until.low : pace->until.median;
+    bool own = pace->batches >= LEARNED_LEAST;
+    double from = pace->from.median, until = own ? pace->until.low : pace->until.median;
 
     if (from + pace->need <= until * (1.0 + 1e-9))
         return;
     plan_find(plan, &(struct finding){.code = FINDING_WINDOW_SHORT,
                                       .level = LEVEL_CAUTION,
                                       .about = {PART_PORTION, (int16_t)portion->source, 0},
-                                      .number = {pace->need, fmax(until - from, 0.0), from, until}});
+                                      .number = {pace->need, fmax(until - from, 0.0), from, until, own ? pace->batches : 0}});
 }
 
 struct pace_terms pace_terms_of(const struct plan_input *in, const struct plan *plan,

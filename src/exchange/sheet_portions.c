@@ -129,10 +129,12 @@ static void piece_words(const struct plan_document *document, struct buffer *out
 
     if (!portion->has_pieces)
         return;
-    number_write_short(mass, pieces->mass_g, 3);
+    number_write_short(mass, pieces->mass_g, pieces->mass_batches > 0 ? 2 : 3);
     number_write(good, pieces->expected_good, 0);
     text_add(line, sizeof line, "%s: %d wanted, %d to %s, %s g each", kind[0] == '\0' ? "pieces" : kind, pieces->wanted,
              pieces->to_pipe, portion->technique == TECHNIQUE_MOULD ? "mould" : "pipe", mass);
+    if (pieces->mass_batches > 0)
+        text_add(line, sizeof line, " (by %d of your batches)", pieces->mass_batches);
     if (pieces->bags > 0)
         text_add(line, sizeof line, ", %d bag%s", pieces->bags, pieces->bags == 1 ? "" : "s");
     text_add(line, sizeof line, "; about %s good expected, enough of them ", good);

@@ -1,4 +1,4 @@
-/* batch_rows.c - members in the order of the columns in sql.c; words as the CHECKs of schema/002.sql have them. */
+/* batch_rows.c - members in the order of the columns in sql.c; words as the CHECKs of schema/002.sql and 003.sql have them. */
 #include "store/batch_rows.h"
 
 #include "store/batches.h"

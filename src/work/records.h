@@ -40,4 +40,8 @@ struct plan_size;
 enum lw_status records_plan(struct workshop *workshop, const char *name, const struct plan_size *size, bool json,
                             struct buffer *out, bool *stop, struct lw_error *error);
 
+/* The bench sheet of a batch by its number, as it was planned when it was started. LW_NOT_FOUND. */
+enum lw_status records_batch_sheet(struct workshop *workshop, const char *number, struct buffer *out,
+                                   struct lw_error *error);
+
 #endif

@@ -8,6 +8,8 @@
 #include "exchange/sheet.h"
 #include "work/plan_file.h"
 #include "work/records.h"
+#include "store/book.h"
+#include "work/run.h"
 #include "work/version.h"
 
 struct chosen {
@@ -166,4 +168,22 @@ enum lw_status records_plan(struct workshop *workshop, const char *name, const s
         sheet(version_document(version), out);
     version_free(version);
     return buffer_status(out, error);
+}
+
+enum lw_status records_batch_sheet(struct workshop *workshop, const char *number, struct buffer *out,
+                                   struct lw_error *error)
+{
+    struct run *run = NULL;
+    int64_t id = 0;
+    enum lw_status status = book_find(workshop_store(workshop), number, &id, error);
+
+    if (status == LW_OK)
+        status = run_open(workshop, id, &run, error);
+    if (status == LW_OK) {
+        buffer_add(out, "Batch %s\n", run_batch(run)->head.number);
+        sheet(run_planned(run), out);
+        status = buffer_status(out, error);
+    }
+    run_free(run);
+    return status;
 }

@@ -87,7 +87,7 @@ static void fill_portions(struct plan *plan)
     plan->portion[2] = portion(2, 217, 217, 215, TECHNIQUE_PIPE);
     plan->portion[1].colour = (struct plan_colour){true, 0xC2D6B4, 0xB9CDA9};
     plan->portion[2].has_pieces = true;
-    plan->portion[2].pieces = (struct plan_pieces){24, 29, 0.877, 25.8, 28, 6.5, 2};
+    plan->portion[2].pieces = (struct plan_pieces){24, 29, 0.877, 25.8, 28, 6.5, 2, 0, 0};
     for (int i = 0; i < 3; i++) {
         plan->portion[i].fragrance_ug = plan->portion[i].fragrance[0].rounded_ug;
         plan->portion[i].pace = i < 2 ? quick : slow;

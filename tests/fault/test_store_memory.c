@@ -14,6 +14,7 @@
 #include "fault/faulty_memory.h"
 #include "fault/maker.h"
 #include "fault/weigher.h"
+#include "store/book.h"
 #include "store/inside.h"
 #include "store/settings_store.h"
 #include "store/shelf.h"
@@ -139,6 +140,27 @@ static void use_batches(struct session *session, struct store *store)
     told(batches_acknowledged(store, &found, &error), &error);
 }
 
+static bool pass_line(void *context, const struct book_line *line)
+{
+    (void)context;
+    return line->id > 0;
+}
+
+static void use_book(struct session *session, struct store *store)
+{
+    const struct book_words words = {"Orchard base", "moss", "rose", "held back"};
+    const struct book_filter filter = {.terms = 2, .term = {{.text = "held"}, {.in = BOOK_IN_COLOURANT, .text = "m"}}};
+    struct book_row row = {.batch_id = session->weigher.id, .kinds = 1};
+    struct lw_error error = {""};
+    int64_t due;
+    int n;
+
+    told(book_due(store, &due, 1, &n, &error), &error);
+    told(book_write(store, &row, &words, &error), &error);
+    told(book_page(store, &filter, BOOK_NEWEST, NULL, false, 1, pass_line, NULL, &error), &error);
+    told(book_count(store, &filter, 1, &n, &error), &error);
+}
+
 static void use_store(struct session *session)
 {
     struct store_options options = scratch_options(session->scratch, STORE_CREATE);
@@ -153,6 +175,7 @@ static void use_store(struct session *session)
         return;
     use_recipes(session, store);
     use_batches(session, store);
+    use_book(session, store);
     use_shelf(store, &session->scratch->now);
     use_settings(store);
     store_changed_elsewhere(store);

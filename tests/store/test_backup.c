@@ -283,7 +283,7 @@ static void the_readings_for_the_shell_can_be_read(void **state)
 {
     static const char *const views[] = {"recipe_reading",     "recipe_oil_reading", "recipe_portion_reading",
                                         "ingredient_reading", "batch_reading",      "event_reading",
-                                        "weighing_reading"};
+                                        "weighing_reading",   "book_reading"};
     struct scratch *scratch = *state;
     struct store *store = scratch_open(scratch);
     size_t n;

@@ -312,7 +312,7 @@ static struct batch_event random_event(struct chance *chance, int64_t id)
     event.reading_ug = chance_below(chance, 1000000000);
     event.scale = chance_below(chance, 9) - 1;
     event.number[0] = event.kind == EVENT_LEFT || event.kind == EVENT_LYE_POURED ? 1 : 1 + chance_below(chance, 2);
-    event.number[1] = event.kind == EVENT_COMBINED ? (double)NAN : chance_below(chance, 1000) / 8.0;
+    event.number[1] = event.kind == EVENT_COMBINED ? (double)NAN : 1 + chance_below(chance, 100) / 8.0;
     event.other = event.kind == EVENT_TIMER_OFF ? chance_below(chance, (int)id - 1) + 1 : 0;
     text_add(event.text, sizeof event.text, "event %lld", (long long)id);
     return event;
@@ -417,23 +417,40 @@ static void events_out_of_their_ranges_are_refused(void **state)
         enum event_kind kind;
         double first, second;
     } bad[] = {
-        {EVENT_WEIGHED, 0, 0},   {EVENT_WEIGHED, 3, 0},      {EVENT_STAGE, 8, 0},     {EVENT_STAGE, 1.5, 0},
-        {EVENT_STAGE, -1, 0},    {EVENT_TIMER, -1, 0},       {EVENT_TIMER, 60, -1},   {EVENT_PLACED, -1, 0},
-        {EVENT_REJECTS, 1e9, 0}, {EVENT_SCRAPED, -1e9, 0},   {EVENT_LEFT, 2, 0},      {EVENT_RECOUNTED, 1, -1},
-        {EVENT_CUT, -1, 0},      {EVENT_NOTE, 1e300, 0},     {EVENT_TIMER_OFF, 0, 0}, {EVENT_TAKEN_BACK, 0, 0},
-        {EVENT_DONE, 0, 0},      {EVENT_LYE_POURED, 1.5, 0}, {EVENT_SKIPPED, 0, 0},   {EVENT_STAGE, NAN, 0},
-        {EVENT_PIECES, NAN, 0},
+        {EVENT_WEIGHED, 0, 0},   {EVENT_WEIGHED, 3, 0},      {EVENT_STAGE, 8, 0},        {EVENT_STAGE, 1.5, 0},
+        {EVENT_STAGE, -1, 0},    {EVENT_TIMER, -1, 0},       {EVENT_TIMER, 60, -1},      {EVENT_PLACED, -1, 0},
+        {EVENT_REJECTS, 1e9, 0}, {EVENT_SCRAPED, -1e9, 0},   {EVENT_LEFT, 2, 0},         {EVENT_RECOUNTED, 1, -1},
+        {EVENT_CUT, -1, 0},      {EVENT_NOTE, 1e300, 0},     {EVENT_TIMER_OFF, 0, 0},    {EVENT_TAKEN_BACK, 0, 0},
+        {EVENT_DONE, 0, 0},      {EVENT_LYE_POURED, 1.5, 0}, {EVENT_SKIPPED, 0, 0},      {EVENT_STAGE, NAN, 0},
+        {EVENT_PIECES, NAN, 0},  {EVENT_CURE_WEIGHED, 0, 0}, {EVENT_CURE_WEIGHED, 7, 0}, {EVENT_CURE_WEIGHED, 1.5, 0},
+        {EVENT_TESTED, 3, 1},    {EVENT_TESTED, 1, 14.5},    {EVENT_TESTED, 1, -1},      {EVENT_TESTED, 1, NAN},
+        {EVENT_OUTCOME, 0, 0},   {EVENT_OUTCOME, 4, 0},      {EVENT_OUTCOME, NAN, 0},    {EVENT_RESIDUE, 3, 1},
+        {EVENT_RESIDUE, 0, 0},   {EVENT_RESIDUE, 0, 1001},   {EVENT_RESIDUE, 0, NAN},    {EVENT_DENSITY, 0, 0},
+        {EVENT_DENSITY, NAN, 0},
     };
+    static const struct {
+        enum event_kind kind;
+        int64_t mass_ug;
+    } no_mass[] = {
+        {EVENT_CURE_WEIGHED, 0}, {EVENT_CURE_WEIGHED, -1}, {EVENT_DENSITY, 0}, {EVENT_RESIDUE, -1}, {EVENT_LEFT, -1}};
     struct fixture *fixture = *state;
     int64_t id = begin(fixture, "26-001");
     struct batch_event event;
 
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         event = event_of(1, bad[i].kind);
+        event.mass_ug = 1;
         event.number[0] = bad[i].first;
         event.number[1] = bad[i].second;
         if (append(fixture, id, &event) != LW_INVALID)
             fail_msg("taken: %s %g %g", name_of_event(bad[i].kind), bad[i].first, bad[i].second);
+    }
+    for (size_t i = 0; i < sizeof no_mass / sizeof no_mass[0]; i++) {
+        event = event_of(1, no_mass[i].kind);
+        event.mass_ug = no_mass[i].mass_ug;
+        event.number[0] = event.number[1] = 1;
+        if (append(fixture, id, &event) != LW_INVALID)
+            fail_msg("taken: %s of %lld", name_of_event(no_mass[i].kind), (long long)no_mass[i].mass_ug);
     }
     for (int part = PART_BATTER; part <= PART_SIZE; part++) {
         event = event_of(1, EVENT_NOTE);
@@ -446,6 +463,41 @@ static void events_out_of_their_ranges_are_refused(void **state)
     event = event_of(1, EVENT_KIND_COUNT);
     assert_int_equal(append(fixture, id, &event), LW_INVALID);
     assert_int_equal(read_after(fixture, id, 0), 0);
+}
+
+static void what_is_said_of_a_finished_batch_is_taken_to_the_ends_of_its_ranges(void **state)
+{
+    static const struct {
+        enum event_kind kind;
+        int64_t mass_ug;
+        double first, second;
+    } good[] = {
+        {EVENT_CURE_WEIGHED, 1, 1, 0},
+        {EVENT_CURE_WEIGHED, 130000000, BATCH_MARKERS, 0},
+        {EVENT_TESTED, 0, TEST_TONGUE, 0},
+        {EVENT_TESTED, 0, TEST_PH, 14},
+        {EVENT_TESTED, 0, TEST_LOOK, 1},
+        {EVENT_OUTCOME, 0, OUTCOME_RELEASED, 0},
+        {EVENT_OUTCOME, 0, OUTCOME_REJECTED, 0},
+        {EVENT_LEFT_OUT, 0, 0, 0},
+        {EVENT_RESIDUE, 0, RESIDUE_JUG, 1},
+        {EVENT_RESIDUE, 5000000, RESIDUE_CUP, 1000},
+        {EVENT_DENSITY, 1, 0.5, 0},
+    };
+    struct fixture *fixture = *state;
+    int64_t id = begin(fixture, "26-001");
+
+    add(fixture, id, 1, EVENT_FINISHED, 0);
+    for (size_t i = 0; i < sizeof good / sizeof good[0]; i++) {
+        struct batch_event event = event_of((int64_t)i + 2, good[i].kind);
+
+        event.mass_ug = good[i].mass_ug;
+        event.number[0] = good[i].first;
+        event.number[1] = good[i].second;
+        ok(fixture, append(fixture, id, &event));
+    }
+    assert_int_equal(read_after(fixture, id, 1), sizeof good / sizeof good[0]);
+    scratch_verify(fixture->store);
 }
 
 static bool add_line(void *context, const struct batch_line *line)
@@ -746,7 +798,8 @@ static void the_words_in_the_tables_are_those_of_the_model(void **state)
         struct batch_event event = event_of(next, (enum event_kind)kind);
 
         event.step = 1;
-        event.number[0] = 1;
+        event.mass_ug = 1;
+        event.number[0] = event.number[1] = 1;
         event.what.part = (enum part)(kind % (PART_COLOURANT + 1));
         event.other = kind == EVENT_TIMER_OFF || kind == EVENT_TAKEN_BACK ? 1 : 0;
         ok(fixture, append(fixture, id, &event));
@@ -921,6 +974,7 @@ int main(void)
         TEST(who_appends_second_is_told_and_goes_on_after_reading),
         TEST(events_that_leave_a_gap_or_are_of_no_batch_are_refused),
         TEST(events_out_of_their_ranges_are_refused),
+        TEST(what_is_said_of_a_finished_batch_is_taken_to_the_ends_of_its_ranges),
         TEST(batches_are_listed_running_oldest_first_and_all_newest_first),
         TEST(finishing_and_setting_aside_move_a_batch_off_the_bench),
         TEST(what_was_taken_back_brings_it_to_the_bench_again),

@@ -9,6 +9,7 @@
 #include <cmocka.h>
 #include <sqlite3.h>
 
+#include "store/inside.h"
 #include "store/migrate.h"
 #include "store/recipes.h"
 #include "store/shelf.h"
@@ -25,6 +26,20 @@ static void did(enum lw_status status, const struct lw_error *error)
         fail_msg("%s", error->text);
 }
 
+struct store *old_version_open(struct scratch *scratch, size_t version)
+{
+    const struct migrations old = {migrations_all().sql, version};
+    struct store_options options = scratch_options(scratch, STORE_CREATE);
+    struct store *store = store_new(scratch->path, &options);
+    struct lw_error error = {""};
+
+    assert_non_null(store);
+    assert_int_equal(sqlite3_open(scratch->path, &store->db), SQLITE_OK);
+    did(migrate(store, &old, &error), &error);
+    did(store_run(store, "PRAGMA journal_mode = WAL; PRAGMA foreign_keys = ON", &error), &error);
+    return store;
+}
+
 int64_t first_version_make(struct scratch *scratch, const struct recipe *recipe)
 {
     static const struct oil_fact own = {.key = "Own",
@@ -37,17 +52,11 @@ int64_t first_version_make(struct scratch *scratch, const struct recipe *recipe)
                                         .sap_source = "lot",
                                         .acid_source = "",
                                         .note = ""};
-    const struct migrations first = {migrations_all().sql, 1};
-    struct store_options options = scratch_options(scratch, STORE_CREATE);
-    struct store *store = store_new(scratch->path, &options);
+    struct store *store = old_version_open(scratch, 1);
     struct lw_error error = {""};
     int64_t id;
     int number;
 
-    assert_non_null(store);
-    assert_int_equal(sqlite3_open(scratch->path, &store->db), SQLITE_OK);
-    did(migrate(store, &first, &error), &error);
-    did(store_run(store, "PRAGMA journal_mode = WAL", &error), &error);
     did(recipes_create(store, recipe, &scratch->now, &id, &error), &error);
     did(recipes_seal(store, id, &scratch->now, &number, &error), &error);
     did(shelf_put_oil(store, &own, &scratch->now, &error), &error);

@@ -23,7 +23,7 @@ enum piece_act {
 
 enum cycle { CYCLE_PURPOSE, CYCLE_SCENTED, CYCLE_TECHNIQUE, CYCLE_PIECE_CLASS };
 
-enum { PIECES_A_LINE = 9, PIECE_BYTES = 72, LINES_A_REGION = 96 };
+enum { PIECES_A_LINE = 9, PIECE_BYTES = 104, LINES_A_REGION = 96 };
 
 struct piece {
     enum piece_act act;

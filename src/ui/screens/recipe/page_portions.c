@@ -8,6 +8,7 @@
 #include "ui/screens/recipe/page.h"
 #include "ui/screens/show.h"
 #include "work/look.h"
+#include "work/words_learned.h"
 
 /* Columns at a width of 80; what is over goes to the names. */
 struct columns {
@@ -119,9 +120,14 @@ static void pieces(struct page *page, int index, const struct plan_pieces *plann
     page_edit(page_piece(line, 8, 10, "%s", asked->kind[0] ? asked->kind : "pieces"), CELL_PIECES_KIND, index, 0);
     show_number(mass, asked->mass_g, 2);
     page_edit(page_piece(line, 19, 8, "%s g", mass), CELL_PIECES_MASS, index, 0);
+    if (planned->mass_batches > 0)
+        show_number(mass, planned->mass_g, 2);
     show_percent(chance, planned->chance, 0);
     show_number(good, planned->expected_good, 0);
-    if (planned->chance > 0.995)
+    if (planned->mass_batches > 0)
+        page_piece(line, 28, 50, "%s g by %d batches: pipe %d; %s in 100 enough", mass, planned->mass_batches,
+                   planned->to_pipe, chance);
+    else if (planned->chance > 0.995)
         page_piece(line, 28, 50, "pipe %d; about %s good; nearly always enough", planned->to_pipe, good);
     else
         page_piece(line, 28, 50, "pipe %d; about %s good; %s times in 100 enough", planned->to_pipe, good, chance);
@@ -156,6 +162,17 @@ static void look(struct page *page, int i)
     if (colour->known && colour->fresh_rgb != colour->cured_rgb)
         swatch(line, LOOK_COL, true, colour->fresh_rgb);
     look_words(page, line, LOOK_COL + SWATCH_WIDTH + 1, i);
+}
+
+/* Who speaks for mass and window: a line of its own where there is room, as above. */
+static void learned(struct page *page, int i)
+{
+    char words[PIECE_BYTES];
+
+    if (!page->tall)
+        return;
+    words_of_learned(page->document->plan, i, words, sizeof words);
+    page_piece(page_line(page, REGION_PORTIONS), LOOK_COL + SWATCH_WIDTH + 1, (int)strlen(words), "%s", words);
 }
 
 static void portion(struct page *page, const struct columns *at, int i)
@@ -197,6 +214,7 @@ static void portion(struct page *page, const struct columns *at, int i)
         look(page, i);
     if (planned->has_pieces)
         pieces(page, i, &planned->pieces);
+    learned(page, i);
 }
 
 static void residue(struct page *page, const struct columns *at)

@@ -7,6 +7,7 @@
 #include "ui/screens/recipe/recipe.h"
 #include "ui/screens/recipe/state.h"
 #include "work/look.h"
+#include "work/words_learned.h"
 
 struct line *state_line(struct recipe_screen *screen)
 {
@@ -59,6 +60,14 @@ void state_page(struct recipe_screen *screen)
     keep_spot(screen);
 }
 
+/* The line of a portion's pieces; -1: it is none. */
+static int pieces_line(const struct line *line)
+{
+    bool pieces = line->pieces > 0 && line->piece[0].act == ACT_EDIT && line->piece[0].cell.kind == CELL_PIECES_COUNT;
+
+    return pieces ? line->piece[0].cell.index : -1;
+}
+
 void state_say_look(struct recipe_screen *screen)
 {
     const struct plan_document *document = editor_document(screen->editor);
@@ -66,7 +75,14 @@ void state_say_look(struct recipe_screen *screen)
     const struct recipe_portion *portion;
     char words[PIECE_BYTES];
 
-    if (screen->tall || !line || !line->removable || line->part != CHANGE_PORTION)
+    if (screen->tall || !line)
+        return;
+    if (pieces_line(line) >= 0) {
+        words_of_learned(document->plan, pieces_line(line), words, sizeof words);
+        desk_say(screen->top.desk, STYLE_PLAIN, "%s.", words);
+        return;
+    }
+    if (!line->removable || line->part != CHANGE_PORTION)
         return;
     portion = &document->input->recipe->portion[line->index];
     if (portion->colourants == 0)
