@@ -194,8 +194,8 @@ enum lw_status run_set_aside(struct run *run, const struct lw_now *now, const ch
 enum lw_status run_cure_weigh(struct run *run, const struct lw_now *now, int marker, int64_t mass_ug,
                               struct lw_error *error);
 /* value: a pH from 0 to 14 for TEST_PH, else 1 as it should be, 0 not. text: what was seen, may be "". */
-enum lw_status run_tested(struct run *run, const struct lw_now *now, enum batch_test test, double value, const char *text,
-                        struct lw_error *error);
+enum lw_status run_tested(struct run *run, const struct lw_now *now, enum batch_test test, double value,
+                          const char *text, struct lw_error *error);
 /* Released, on hold or rejected; a reason is wanted for the last two, and for a release that an own test or the least days of the cure
  * (run_release_doubt) speak against. */
 enum lw_status run_outcome(struct run *run, const struct lw_now *now, enum batch_outcome outcome, const char *why,

@@ -20,7 +20,8 @@ static struct editor *opened(struct windows *windows, int window)
     struct lw_error error = {""};
     struct editor *editor = NULL;
 
-    if (editor_open(windows->store[window], windows->id, &windows->shelf, &windows->settings, NULL, &editor, &error) != LW_OK)
+    if (editor_open(windows->store[window], windows->id, &windows->shelf, &windows->settings, NULL, &editor, &error) !=
+        LW_OK)
         fail_msg("%s", error.text);
     return editor;
 }
