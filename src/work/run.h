@@ -23,6 +23,7 @@ struct run;
 /* How a batch is to be made: chosen before it starts. */
 struct run_choice {
     int64_t recipe_id;
+    int revision;          /* that it is made of; 0: the recipe as it is now */
     struct plan_size size; /* plan_file.h: as the recipe, or so many grams of oils or batter */
     enum lye_order order;  /* settings.h */
     char number[BATCH_NUMBER_BYTES];

@@ -9,11 +9,13 @@
 
 enum { FROZEN_MOST_BYTES = 1 << 20 };
 
-/* The draft at the size that is asked. */
-static enum lw_status load_draft(struct workshop *workshop, int64_t recipe_id, const struct plan_size *size,
-                                 struct recipe *recipe, struct lw_error *error)
+/* The draft, or the revision that is asked for, at the size that is asked. */
+static enum lw_status load_recipe(struct workshop *workshop, const struct run_choice *choice, struct recipe *recipe,
+                                  struct lw_error *error)
 {
-    enum lw_status status = recipes_load(workshop_store(workshop), recipe_id, 0, recipe, NULL, error);
+    const struct plan_size *size = &choice->size;
+    enum lw_status status =
+        recipes_load(workshop_store(workshop), choice->recipe_id, choice->revision, recipe, NULL, error);
 
     if (status == LW_OK)
         status = plan_size_check(size, error);
@@ -58,7 +60,7 @@ enum lw_status run_preview(struct workshop *workshop, const struct run_choice *c
 {
     struct recipe recipe;
     const struct words *words;
-    enum lw_status status = load_draft(workshop, choice->recipe_id, &choice->size, &recipe, error);
+    enum lw_status status = load_recipe(workshop, choice, &recipe, error);
 
     *version = NULL;
     *stopped = *reason_wanted = false;
@@ -119,7 +121,7 @@ static enum lw_status create(struct workshop *workshop, const struct run_choice 
         status = buffer_status(&bench, error);
     }
     if (status == LW_OK)
-        status = seal(workshop, choice->recipe_id, now, &head->revision, error);
+        status = choice->revision > 0 ? LW_OK : seal(workshop, choice->recipe_id, now, &head->revision, error);
     if (status == LW_OK)
         status = batches_create(workshop_store(workshop), head, document->plan->oils_ug, buffer_text(&frozen),
                                 buffer_text(&bench), steps, n, error);
@@ -163,7 +165,7 @@ static enum lw_status start(struct workshop *workshop, const struct run_choice *
 enum lw_status run_start(struct workshop *workshop, const struct run_choice *choice, int64_t *batch_id,
                          struct lw_error *error)
 {
-    struct batch_head head = {.recipe_id = choice->recipe_id};
+    struct batch_head head = {.recipe_id = choice->recipe_id, .revision = choice->revision};
     struct version *version;
     bool stopped, reason_wanted;
     enum lw_status status = run_preview(workshop, choice, &version, &stopped, &reason_wanted, error);

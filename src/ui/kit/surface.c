@@ -43,6 +43,20 @@ void surface_clear(struct surface *surface)
     surface->cursor_col = 0;
 }
 
+void canvas_show(const struct canvas *canvas, const struct surface *from, int row)
+{
+    int cols = canvas->cols < from->cols ? canvas->cols : from->cols;
+
+    for (int i = 0; i < canvas->rows && row + i < from->rows; i++)
+        for (int col = 0; col < cols; col++) {
+            const struct glyph *glyph = &from->cell[(size_t)(row + i) * (size_t)from->cols + (size_t)col];
+            bool cut = glyph->width == 2 && col + 1 == cols; /* half of it would stand outside */
+
+            canvas->surface->cell[(size_t)(canvas->row + i) * (size_t)canvas->surface->cols +
+                                  (size_t)(canvas->col + col)] = cut ? blank : *glyph;
+        }
+}
+
 struct canvas canvas_whole(struct surface *surface)
 {
     return (struct canvas){.surface = surface, .rows = surface->rows, .cols = surface->cols};

@@ -94,6 +94,9 @@ void canvas_fill(const struct canvas *canvas, int row, int col, int width, uint1
 /* Blanks the whole canvas: what an overlay does before it draws itself. */
 void canvas_clear(const struct canvas *canvas);
 
+/* Copies rows of another surface, from `row` of it on, into the canvas, as far as both reach. */
+void canvas_show(const struct canvas *canvas, const struct surface *from, int row);
+
 /* Shows the terminal's cursor there, if it is inside. */
 void canvas_cursor(const struct canvas *canvas, int row, int col);
 

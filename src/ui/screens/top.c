@@ -13,6 +13,8 @@ bool top_key(struct top *top, const struct key *key)
         recipes_open(&copy);
     else if (key_is(key, '3'))
         bench_open(&copy, 0);
+    else if (key_is(key, '4'))
+        book_open(&copy);
     else if (key_is(key, 'S'))
         settings_open(&copy);
     else if (key_is(key, 'q') || key_named(key, "Ctrl-c"))
@@ -52,9 +54,4 @@ void top_new_recipe(const struct top *top, const char *name)
         return;
     }
     top_open_recipe(top, id);
-}
-
-void batch_open(const struct top *top, int64_t batch)
-{
-    bench_open(top, batch);
 }

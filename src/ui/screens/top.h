@@ -25,6 +25,7 @@ bool top_key(struct top *top, const struct key *key);
 
 void today_open(const struct top *top);
 void recipes_open(const struct top *top);
+void book_open(const struct top *top);
 void settings_open(const struct top *top);
 
 /* Opens the bench on that batch; 0: the one that was on it last. */
@@ -33,8 +34,8 @@ void bench_open(const struct top *top, int64_t batch);
 /* Opens the record of a batch: what was planned and done, and what is said of it after. */
 void batch_open(const struct top *top, int64_t batch);
 
-/* Asks how a batch of the recipe is to be made, and starts it. */
-void start_open(const struct top *top, int64_t recipe);
+/* Asks how a batch of the recipe is to be made, and starts it. revision 0: the recipe as it is now. */
+void start_open(const struct top *top, int64_t recipe, int revision);
 
 /* Reads the batches and timers anew; says so if it cannot. */
 void top_read_board(const struct top *top);

@@ -330,7 +330,7 @@ static void closed(void *state)
     free(state);
 }
 
-void start_open(const struct top *top, int64_t recipe)
+void start_open(const struct top *top, int64_t recipe, int revision)
 {
     static const struct view_ops ops = {.title = "Starting a batch",
                                         .where = where,
@@ -348,6 +348,7 @@ void start_open(const struct top *top, int64_t recipe)
         return;
     }
     start->top = *top;
+    start->choice.revision = revision;
     look(start);
     desk_push(top->desk, &ops, start);
 }

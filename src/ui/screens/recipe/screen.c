@@ -395,7 +395,7 @@ static void start_batch(void *state, const struct key *key)
 
     (void)key;
     if (editor_save(screen->editor, &now, &error) == LW_OK)
-        start_open(&screen->top, editor_id(screen->editor));
+        start_open(&screen->top, editor_id(screen->editor), 0);
     else
         desk_say(screen->top.desk, STYLE_STOP, "%s", error.text);
 }

@@ -175,7 +175,7 @@ static void start_batch(void *state, const struct key *key)
     struct recipes_screen *screen = state;
 
     (void)key;
-    start_open(&screen->top, chosen(screen)->id);
+    start_open(&screen->top, chosen(screen)->id, 0);
 }
 
 static void filter(void *state, const struct key *key)
@@ -293,7 +293,7 @@ static const struct action *actions_of(void *state, size_t *count)
         {"x Del", "archive", "Archives the recipe, or brings an archived one back.", archive, nothing_chosen},
         {"A", NULL, "Shows the archived recipes, or the others again.", show_archived, NULL},
         {"s", "order", "Sorts by name or newest first.", reorder, NULL},
-        {"1 2 3 S", NULL, "Today, Recipes, Bench, Settings.", NULL, NULL},
+        {"1 2 3 4 S", NULL, "Today, Recipes, Bench, Batches, Settings.", NULL, NULL},
         {"Esc", "back", "Shows all recipes again, or goes back to Today.", clear_or_leave, NULL},
     };
     static const struct action filtering[] = {

@@ -309,6 +309,7 @@ static const struct action *actions_of(void *state, size_t *count)
         {"n", "new recipe", "Starts a new recipe.", make_new, NULL},
         {"2", "Recipes", "Lists all recipes.", NULL, NULL},
         {"3", "Bench", "Goes to the batch that is being made.", NULL, NULL},
+        {"4", "Batches", "The book of all batches: find, compare, plot, learn.", NULL, NULL},
         {"S", "settings", "Units, scales, vessels, names for labels, and what new recipes begin with.", NULL, NULL},
         {"q", "leave", "Leaves; everything is saved already.", NULL, NULL},
     };

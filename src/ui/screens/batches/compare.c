@@ -1,0 +1,215 @@
+/* compare.c - two to four batches side by side: why they differ, then the rows that differ, then all of them. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "base/utf8.h"
+#include "ui/kit/list.h"
+#include "ui/screens/batches/batches.h"
+
+enum { NAME_LEAST = 20, VALUE_MOST = 22, CAUSES_SHOWN = 6 };
+
+struct compare_screen {
+    struct top top; /* first, for top_key */
+    int64_t id[BOOK_COMPARED];
+    int n;
+    int about; /* a figure */
+    bool all;  /* rows that are the same too */
+    struct compare compare;
+    struct list list;
+    int row[COMPARE_ROWS]; /* those shown */
+    int head_rows;         /* above the list when last painted */
+};
+
+static void choose_rows(struct compare_screen *screen)
+{
+    int n = 0;
+
+    for (int i = 0; i < screen->compare.rows; i++)
+        if (screen->all || screen->compare.row[i].differs)
+            screen->row[n++] = i;
+    list_count(&screen->list, n);
+}
+
+static void read_compare(void *state)
+{
+    struct compare_screen *screen = state;
+    struct lw_error error = {""};
+
+    if (book_compare(screen->top.workshop, screen->id, screen->n, (enum book_figure)screen->about, &screen->compare,
+                     &error) != LW_OK)
+        desk_say(screen->top.desk, STYLE_STOP, "%s", error.text);
+    choose_rows(screen);
+}
+
+/* ---- painting */
+
+static int value_width(const struct compare_screen *screen, int cols)
+{
+    int width = (cols - NAME_LEAST - 3) / screen->n - 1;
+
+    return width > VALUE_MOST ? VALUE_MOST : width;
+}
+
+static int name_width(const struct compare_screen *screen, int cols)
+{
+    return cols - 3 - screen->n * (value_width(screen, cols) + 1);
+}
+
+static void paint_row(void *context, int index, bool selected, const struct canvas *line)
+{
+    const struct compare_screen *screen = context;
+    const struct compare_row *row = &screen->compare.row[screen->row[index]];
+    int width = value_width(screen, line->cols + 1), name = name_width(screen, line->cols + 1);
+
+    canvas_span(line, 0, 0, name, selected ? STYLE_CURSOR : STYLE_PLAIN, row->name);
+    for (int b = 0; b < screen->n; b++)
+        canvas_span_right(line, 0, name + 1 + b * (width + 1), width, row->differs ? STYLE_STRONG : STYLE_PLAIN,
+                          row->value[b]);
+}
+
+static int paint_why(const struct compare_screen *screen, const struct canvas *body)
+{
+    struct canvas text = canvas_part(body, 0, 1, body->rows, body->cols - 2);
+    int row = canvas_wrap(&text, 0, 5, STYLE_PLAIN, screen->compare.summary);
+
+    for (int i = 0; i < screen->compare.causes && i < CAUSES_SHOWN; i++) {
+        struct canvas line = canvas_part(&text, row, 2, text.rows - row, text.cols - 2);
+
+        row += canvas_wrap(&line, 0, 2, STYLE_STRONG, screen->compare.cause[i].text);
+    }
+    return row + 1;
+}
+
+static void paint_heading(const struct compare_screen *screen, const struct canvas *line)
+{
+    int width = value_width(screen, line->cols), name = name_width(screen, line->cols);
+
+    canvas_text(line, 0, 1, STYLE_TITLE, screen->all ? "all rows" : "rows that differ");
+    for (int b = 0; b < screen->n; b++)
+        canvas_span_right(line, 0, name + 2 + b * (width + 1), width, STYLE_TITLE, screen->compare.line[b].number);
+}
+
+static void paint(void *state, const struct canvas *body)
+{
+    struct compare_screen *screen = state;
+    int row = paint_why(screen, body);
+    struct canvas rows = canvas_part(body, row, 0, 1, body->cols);
+
+    paint_heading(screen, &rows);
+    screen->head_rows = row + 1;
+    rows = canvas_part(body, row + 1, 0, body->rows - row - 1, body->cols);
+    if (screen->list.count == 0)
+        canvas_text(&rows, 0, 1, STYLE_PLAIN, "Nothing that is on record differs between them; a shows all rows.");
+    list_paint(&screen->list, &rows, paint_row, screen);
+}
+
+static void where(void *state, char *out, size_t size)
+{
+    const struct compare_screen *screen = state;
+
+    text_copy(out, size, "Batches >");
+    for (int b = 0; b < screen->n; b++)
+        text_add(out, size, "%s %s", b > 0 ? " against" : "", screen->compare.line[b].number);
+}
+
+/* ---- keys */
+
+static bool take_key(void *state, const struct key *key)
+{
+    struct compare_screen *screen = state;
+
+    if (key->code == KEY_CLICK) {
+        int index = list_at(&screen->list, key->row - 1 - screen->head_rows);
+
+        if (index >= 0)
+            screen->list.selected = index;
+        return index >= 0;
+    }
+    return list_key(&screen->list, key) || top_key(&screen->top, key);
+}
+
+static void about_taken(void *context, int figure)
+{
+    struct compare_screen *screen = context;
+
+    screen->about = figure;
+    read_compare(screen);
+}
+
+static void about(void *state, const struct key *key)
+{
+    struct compare_screen *screen = state;
+
+    (void)key;
+    figure_ask(&screen->top, "Why does which figure differ?", false, about_taken, screen);
+}
+
+static void show_all(void *state, const struct key *key)
+{
+    struct compare_screen *screen = state;
+
+    (void)key;
+    screen->all = !screen->all;
+    choose_rows(screen);
+}
+
+static void open_one(void *state, const struct key *key)
+{
+    struct compare_screen *screen = state;
+    int index = (int)key->point - '1';
+
+    if (index < screen->n)
+        batch_open(&screen->top, screen->id[index]);
+    else
+        desk_say(screen->top.desk, STYLE_PLAIN, "Only %d batches are side by side.", screen->n);
+}
+
+static const char *nowhere(void *state)
+{
+    (void)state;
+    return NULL;
+}
+
+static void leave(void *state, const struct key *key)
+{
+    (void)key;
+    desk_pop(((struct compare_screen *)state)->top.desk);
+}
+
+static const struct action *actions_of(void *state, size_t *count)
+{
+    static const struct action actions[] = {
+        {"f", "why which figure", "Explains another figure: any that is on record.", about, NULL},
+        {"a", "all rows", "Shows the rows that are the same too, or only those that differ.", show_all, NULL},
+        {"1 2 3 4", "open one", "Opens the first, second, third or fourth of them.", open_one, nowhere},
+        {"Esc", "back", "Goes back.", leave, NULL},
+    };
+
+    (void)state;
+    *count = sizeof actions / sizeof *actions;
+    return actions;
+}
+
+void compare_open(const struct top *top, const int64_t id[], int n)
+{
+    static const struct view_ops ops = {.title = "Batches side by side",
+                                        .where = where,
+                                        .paint = paint,
+                                        .key = take_key,
+                                        .actions = actions_of,
+                                        .news = read_compare,
+                                        .closed = free};
+    struct compare_screen *screen = calloc(1, sizeof *screen);
+
+    if (!screen) {
+        desk_say(top->desk, STYLE_STOP, "There is no memory left to compare.");
+        return;
+    }
+    screen->top = *top;
+    screen->n = n;
+    screen->about = BOOK_WINDOW;
+    memcpy(screen->id, id, (size_t)n * sizeof id[0]);
+    read_compare(screen);
+    desk_push(top->desk, &ops, screen);
+}

@@ -1,0 +1,374 @@
+/* page.c - what was planned and done: head, yield, window, timeline, weighings, notes, and every event at the end. */
+#include "ui/screens/batches/page.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/mass.h"
+#include "base/text.h"
+#include "lyeway/names.h"
+#include "ui/kit/band.h"
+#include "ui/kit/timeline.h"
+#include "ui/screens/dates.h"
+#include "ui/screens/show.h"
+#include "work/words.h"
+
+enum { ROWS_MOST = 1600, LINE_BYTES = 512, TIME_BYTES = 24, TIMELINE_ROWS = 8, MARGIN = 1 };
+
+struct drawing {
+    const struct page_source *source;
+    struct page *page;
+    struct canvas canvas;
+    int row;
+};
+
+/* ---- rows */
+
+static void section(struct drawing *drawing, const char *title)
+{
+    struct page *page = drawing->page;
+
+    if (page->sections > 0)
+        drawing->row++;
+    if (page->sections < PAGE_SECTIONS)
+        page->section[page->sections++] = drawing->row;
+    canvas_text(&drawing->canvas, drawing->row++, MARGIN, STYLE_TITLE, title);
+}
+
+static void line(struct drawing *drawing, uint16_t style, const char *text)
+{
+    struct canvas rest = canvas_part(&drawing->canvas, drawing->row, MARGIN + 1, ROWS_MOST - drawing->row,
+                                     drawing->canvas.cols - MARGIN - 2);
+
+    drawing->row += canvas_wrap(&rest, 0, 6, style, text);
+}
+
+static void figure(const struct drawing *drawing, enum book_figure figure, char *out, size_t size)
+{
+    book_figure_text(&drawing->source->line, figure, workshop_settings(drawing->source->workshop), true, out, size);
+}
+
+/* "name value" for each figure that was taken, in one line; false where none was. */
+static bool figures(const struct drawing *drawing, const enum book_figure list[], int n, char *out, size_t size)
+{
+    bool any = false;
+
+    for (int i = 0; i < n; i++) {
+        char value[48];
+
+        if (!isfinite(drawing->source->line.figure[list[i]]))
+            continue;
+        figure(drawing, list[i], value, sizeof value);
+        text_add(out, size, "%s%s %s", any ? ", " : "", book_figure_name(list[i]), value);
+        any = true;
+    }
+    return any;
+}
+
+#define COUNT(list) ((int)(sizeof(list) / sizeof(list)[0]))
+
+/* ---- the head */
+
+static const char *said_at(const struct run *run, int64_t event)
+{
+    return event >= 1 && event <= run_events(run) ? run_event_at(run, (int)event - 1)->text : "";
+}
+
+static void head(struct drawing *drawing)
+{
+    const struct run *run = drawing->source->run;
+    const struct batch *batch = run_batch(run);
+    char text[LINE_BYTES] = "", day[DATE_BYTES];
+
+    date_of(day, batch->head.started_s, batch->head.offset_s);
+    text_add(text, sizeof text, "%s, revision %d, made %s: %s", batch->head.name, batch->head.revision, day,
+             name_of_outcome(drawing->source->line.outcome));
+    if (batch->outcome_event && said_at(run, batch->outcome_event)[0])
+        text_add(text, sizeof text, " (%s)", said_at(run, batch->outcome_event));
+    line(drawing, STYLE_STRONG, text);
+    if (batch->left_out) {
+        text[0] = '\0';
+        text_add(text, sizeof text, "Left out of what is learned: %s", said_at(run, batch->left_out));
+        line(drawing, STYLE_CAUTION, text);
+    }
+}
+
+static void margin(struct drawing *drawing)
+{
+    const struct run *run = drawing->source->run;
+    const struct margin *as_weighed = &run_charged(run)->margin;
+    char text[LINE_BYTES] = "", nominal[SHOW_BYTES], lo[SHOW_BYTES], hi[SHOW_BYTES], asked[SHOW_BYTES];
+    struct canvas band = canvas_part(&drawing->canvas, drawing->row + 1, MARGIN + 1, 1,
+                                     drawing->canvas.cols - 2 * MARGIN - 2);
+
+    show_percent(asked, run_planned(run)->input->recipe->superfat, 1);
+    show_percent(nominal, as_weighed->nominal, 2);
+    show_percent(lo, as_weighed->likely.lo, 1);
+    show_percent(hi, as_weighed->likely.hi, 1);
+    text_add(text, sizeof text, "superfat as weighed %s %%, asked %s %%, likely %s to %s %%   %s", nominal, asked, lo,
+             hi, run_margin_word(run));
+    canvas_text(&drawing->canvas, drawing->row, MARGIN + 1, STYLE_PLAIN, text);
+    band_paint(&band, 0,
+               &(struct band){.from = fmin(-0.01, as_weighed->worst.lo - 0.01),
+                              .to = fmax(0.12, as_weighed->worst.hi + 0.01),
+                              .mark = 0,
+                              .worst_lo = as_weighed->worst.lo,
+                              .worst_hi = as_weighed->worst.hi,
+                              .likely_lo = as_weighed->likely.lo,
+                              .likely_hi = as_weighed->likely.hi,
+                              .point = as_weighed->nominal,
+                              .mark_name = "0",
+                              .left = "lye ",
+                              .right = " oil"},
+               STYLE_PLAIN);
+    drawing->row += 2;
+}
+
+static void batter(struct drawing *drawing)
+{
+    static const enum book_figure list[] = {BOOK_OILS, BOOK_BATTER, BOOK_STRENGTH, BOOK_TEMP, BOOK_DENSITY, BOOK_AIR};
+    char text[LINE_BYTES] = "";
+
+    if (figures(drawing, list, COUNT(list), text, sizeof text))
+        line(drawing, STYLE_PLAIN, text);
+    if (run_batch(drawing->source->run)->combined_s)
+        margin(drawing);
+}
+
+/* ---- yield */
+
+static void kinds(struct drawing *drawing)
+{
+    const struct run *run = drawing->source->run;
+    const struct batch *batch = run_batch(run);
+    const struct recipe *recipe = run_planned(run)->input->recipe;
+
+    for (int k = 0; k < batch->kinds; k++) {
+        const struct batch_pieces *pieces = &batch->pieces[k];
+        const struct recipe_portion *portion = &recipe->portion[pieces->portion];
+        char text[LINE_BYTES] = "";
+
+        text_add(text, sizeof text, "%s: %d good of %d, %d wanted%s",
+                 portion->pieces.kind[0] ? portion->pieces.kind : portion->name, pieces->good,
+                 pieces->good + pieces->rejects - pieces->scraped, portion->pieces.count,
+                 pieces->recounted ? "; counted again after lifting" : "");
+        line(drawing, STYLE_PLAIN, text);
+    }
+}
+
+static void yield(struct drawing *drawing)
+{
+    static const enum book_figure list[] = {BOOK_EACH,        BOOK_REJECTS, BOOK_SECONDS, BOOK_JUG_RESIDUE,
+                                            BOOK_BAG_RESIDUE, BOOK_BARS,    BOOK_LIGHTEST};
+    char text[LINE_BYTES] = "";
+    bool any = figures(drawing, list, COUNT(list), text, sizeof text);
+
+    if (!any && run_batch(drawing->source->run)->kinds == 0)
+        return;
+    section(drawing, "Yield");
+    kinds(drawing);
+    if (any)
+        line(drawing, STYLE_PLAIN, text);
+}
+
+/* ---- the clock */
+
+static void add_event(struct timeline_event events[], int *n, double at_min, const char *label)
+{
+    int i = *n;
+
+    if (*n == TIMELINE_EVENTS)
+        return;
+    for (; i > 0 && events[i - 1].at > at_min; i--)
+        events[i] = events[i - 1];
+    events[i].at = at_min;
+    text_copy(events[i].label, sizeof events[i].label, label);
+    ++*n;
+}
+
+/* Minutes from combining until the batter was used up or too stiff. */
+static int moments(const struct batch *batch, struct timeline_event events[])
+{
+    static const enum step_kind steps[] = {STEP_POUR, STEP_CHILL};
+    static const char *const names[] = {"poured", "chilled"};
+    int n = 0;
+
+    for (int stage = 1; stage < 8; stage++)
+        if (batch->stage_s[stage] >= batch->combined_s && batch->stage_s[stage])
+            add_event(events, &n, (double)(batch->stage_s[stage] - batch->combined_s) / 60, run_stage_name(stage));
+    for (int k = 0; k < batch->kinds; k++)
+        if (batch->pieces[k].first_s) {
+            add_event(events, &n, (double)(batch->pieces[k].first_s - batch->combined_s) / 60, "first piece");
+            add_event(events, &n, (double)(batch->pieces[k].last_s - batch->combined_s) / 60, "last piece");
+        }
+    for (int i = 0; i < batch->steps; i++)
+        for (int k = 0; k < COUNT(steps); k++)
+            if (batch->step[i].step.kind == steps[k] && batch->step[i].done_s > batch->combined_s)
+                add_event(events, &n, (double)(batch->step[i].done_s - batch->combined_s) / 60, names[k]);
+    return n;
+}
+
+static void clock_of(struct drawing *drawing)
+{
+    static const enum book_figure list[] = {BOOK_FROM, BOOK_UNTIL, BOOK_WINDOW};
+    const struct batch *batch = run_batch(drawing->source->run);
+    struct timeline_event events[TIMELINE_EVENTS];
+    struct canvas canvas;
+    char text[LINE_BYTES] = "";
+    int n, rows = 0;
+
+    if (!batch->combined_s)
+        return;
+    section(drawing, "Minutes from combining");
+    if (figures(drawing, list, COUNT(list), text, sizeof text)) {
+        text_add(text, sizeof text, ", for %s", name_of_technique(drawing->source->line.technique));
+        line(drawing, STYLE_PLAIN, text);
+    }
+    n = moments(batch, events);
+    canvas = canvas_part(&drawing->canvas, drawing->row, MARGIN + 1, TIMELINE_ROWS,
+                         drawing->canvas.cols - 2 * MARGIN - 2);
+    if (n > 0)
+        timeline_paint(&canvas, events, n, "min", &rows);
+    drawing->row += rows;
+}
+
+/* ---- planned against actual */
+
+struct amounts {
+    int64_t planned_ug, actual_ug, division_ug;
+};
+
+static void weighing_row(struct drawing *drawing, const char *name, const struct amounts *amounts)
+{
+    const struct settings *settings = run_settings(drawing->source->run);
+    int64_t off_ug = amounts->actual_ug - amounts->planned_ug;
+    int right = drawing->canvas.cols - 2 * MARGIN - 40;
+    char planned[SHOW_BYTES], actual[SHOW_BYTES], off[SHOW_BYTES];
+
+    show_mass(planned, amounts->planned_ug, amounts->division_ug, settings);
+    show_mass(actual, amounts->actual_ug, amounts->division_ug, settings);
+    show_mass(off, off_ug < 0 ? -off_ug : off_ug, amounts->division_ug, settings);
+    canvas_span(&drawing->canvas, drawing->row, MARGIN + 1, right - 2, STYLE_PLAIN, name);
+    canvas_span_right(&drawing->canvas, drawing->row, right, 12, STYLE_PLAIN, planned);
+    canvas_span_right(&drawing->canvas, drawing->row, right + 13, 12, STYLE_PLAIN, actual);
+    if (off_ug != 0) {
+        canvas_span_right(&drawing->canvas, drawing->row, right + 26, 12, STYLE_PLAIN, off);
+        canvas_text(&drawing->canvas, drawing->row, right + 26, STYLE_STRONG, off_ug < 0 ? "-" : "+");
+    }
+    drawing->row++;
+}
+
+/* What went in of a step's part, all of its weighings together. */
+static bool amounts_of(const struct run *run, const struct batch_step *step, struct amounts *amounts)
+{
+    const struct plan *plan = run_planned(run)->plan;
+    int64_t actual = 0;
+    int scale = -1;
+    bool any = false;
+
+    for (int i = 0; i < run_events(run); i++) {
+        const struct batch_event *event = run_event_at(run, i);
+
+        if (event->kind != EVENT_WEIGHED || event->taken_back || event->step != step->step.id)
+            continue;
+        actual += event->mass_ug;
+        scale = event->scale;
+        any = true;
+    }
+    *amounts = (struct amounts){step->step.target_ug, actual,
+                                scale >= 0 && scale < plan->scales ? plan->scale[scale].division_ug : 0};
+    return any;
+}
+
+static void weighings(struct drawing *drawing)
+{
+    const struct run *run = drawing->source->run;
+    const struct batch *batch = run_batch(run);
+    int right = drawing->canvas.cols - 2 * MARGIN - 40;
+
+    section(drawing, "Planned against actual");
+    drawing->row--;
+    canvas_span_right(&drawing->canvas, drawing->row, right, 12, STYLE_PLAIN, "planned");
+    canvas_span_right(&drawing->canvas, drawing->row, right + 13, 12, STYLE_PLAIN, "weighed");
+    canvas_span_right(&drawing->canvas, drawing->row, right + 26, 12, STYLE_PLAIN, "off");
+    canvas_text(&drawing->canvas, drawing->row, right + 39, STYLE_PLAIN, show_unit(run_settings(run)));
+    drawing->row++;
+    for (int i = 0; i < batch->steps && drawing->row < ROWS_MOST - 1; i++) {
+        const struct batch_step *step = &batch->step[i];
+        struct amounts amounts;
+        struct ask ask;
+
+        if (!amounts_of(run, step, &amounts))
+            continue;
+        run_ask(run, i, &(struct lw_now){0}, &ask);
+        weighing_row(drawing, ask.title, &amounts);
+    }
+}
+
+/* ---- what was said, and everything */
+
+static void event_time(const struct batch *batch, const struct batch_event *event, char out[TIME_BYTES])
+{
+    char day[DATE_BYTES];
+    int64_t local = event->at_s + batch->head.offset_s;
+    int minute = (int)(((local % 86400) + 86400) % 86400 / 60);
+
+    date_of(day, event->at_s, batch->head.offset_s);
+    snprintf(out, TIME_BYTES, "%s %02d:%02d", day, minute / 60, minute % 60);
+}
+
+static void event_rows(struct drawing *drawing, const char *title, const bool kinds_shown[EVENT_KIND_COUNT])
+{
+    const struct run *run = drawing->source->run;
+    bool begun = false;
+
+    for (int i = 0; i < run_events(run) && drawing->row < ROWS_MOST - 3; i++) {
+        const struct batch_event *event = run_event_at(run, i);
+        char time[TIME_BYTES], words[LINE_BYTES], text[LINE_BYTES + TIME_BYTES] = "";
+
+        if (kinds_shown && (!kinds_shown[event->kind] || event->taken_back))
+            continue;
+        if (!begun)
+            section(drawing, title);
+        begun = true;
+        event_time(run_batch(run), event, time);
+        run_event_words(run, event, words, sizeof words);
+        text_add(text, sizeof text, "%s  %s%s", time, words, event->taken_back ? "   (taken back)" : "");
+        line(drawing, event->taken_back ? STYLE_FAINT : STYLE_PLAIN, text);
+    }
+}
+
+bool page_draw(struct page *page, const struct page_source *source, int cols)
+{
+    static const bool notes[EVENT_KIND_COUNT] = {
+        [EVENT_NOTE] = true,   [EVENT_PROBLEM] = true,   [EVENT_REASON] = true,
+        [EVENT_ANSWER] = true, [EVENT_SET_ASIDE] = true, [EVENT_GOING] = true,
+        [EVENT_SPLASH] = true, [EVENT_PLACED] = true,    [EVENT_LEFTOVER] = true};
+    struct drawing drawing = {.source = source, .page = page, .row = 0};
+
+    if (page->surface.cols != cols && !surface_resize(&page->surface, ROWS_MOST, cols))
+        return false;
+    surface_clear(&page->surface);
+    drawing.canvas = canvas_whole(&page->surface);
+    page->sections = 0;
+    head(&drawing);
+    batter(&drawing);
+    page->section[page->sections++] = 0;
+    yield(&drawing);
+    clock_of(&drawing);
+    if (source->curing->cut_s) {
+        section(&drawing, "Cure");
+        drawing.row = page_cure(source, &drawing.canvas, drawing.row);
+    }
+    event_rows(&drawing, "Notes", notes);
+    weighings(&drawing);
+    event_rows(&drawing, "All that was recorded", NULL);
+    page->rows = drawing.row;
+    return true;
+}
+
+void page_done(struct page *page)
+{
+    surface_done(&page->surface);
+}
