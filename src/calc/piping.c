@@ -143,6 +143,13 @@ int piping_part(const struct plan_input *in, const struct plan *plan, const stru
     return least.portion;
 }
 
+double piping_filled_g(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int portion)
+{
+    struct practice practice = own_practice(in);
+
+    return filled_g(plan, batch, portion) - practice.cup_residue_g - practice.first_squeeze_g;
+}
+
 double piping_own_g(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind)
 {
     struct practice practice = own_practice(in);

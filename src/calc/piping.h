@@ -39,6 +39,9 @@ struct piping {
 /* The portion of which the rest is to be weighed; kind: index in batch->pieces. */
 int piping_part(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind);
 
+/* Grams in the bags of a portion before its first piece: as poured, with its colour, less what stays in the cup and the first squeeze. */
+double piping_filled_g(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int portion);
+
 /* The batch's own mass a piece, g, of the part that piping_part names; NAN where it cannot be told. */
 double piping_own_g(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind);
 

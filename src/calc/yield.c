@@ -24,17 +24,22 @@ static bool stretch(const struct practice *practice, const struct left_seen *bef
     return *made > 0 && *mean_g > 0 && bags_before == bags_after;
 }
 
-static void spread_within(const struct practice *practice, const struct left_seen left[], int n,
+/* The weighing before that one: the bags as they were filled before the first. */
+static struct left_seen before(const struct left_seen left[], int i, double filled_g)
+{
+    return i > 0 ? left[i - 1] : (struct left_seen){mass_ug(filled_g), 0};
+}
+
+static void spread_within(const struct practice *practice, double filled_g, const struct left_seen left[], int n,
                           struct book_pieces *out)
 {
-    double sum = 0, mean, squares = 0;
-    int all = 0, stretches = 0;
+    double sum = 0, mean, squares = 0, mean_g;
+    int all = 0, stretches = 0, made;
 
-    for (int i = 1; i < n; i++) {
-        int made;
-        double mean_g;
+    for (int i = 0; i < n; i++) {
+        struct left_seen last = before(left, i, filled_g);
 
-        if (!stretch(practice, &left[i - 1], &left[i], &made, &mean_g))
+        if (!stretch(practice, &last, &left[i], &made, &mean_g))
             continue;
         all += made;
         sum += made * mean_g;
@@ -43,11 +48,10 @@ static void spread_within(const struct practice *practice, const struct left_see
     if (stretches < 2)
         return;
     mean = sum / all;
-    for (int i = 1; i < n; i++) {
-        int made;
-        double mean_g;
+    for (int i = 0; i < n; i++) {
+        struct left_seen last = before(left, i, filled_g);
 
-        if (stretch(practice, &left[i - 1], &left[i], &made, &mean_g))
+        if (stretch(practice, &last, &left[i], &made, &mean_g))
             squares += made * (mean_g - mean) * (mean_g - mean);
     }
     out->within_squares = squares;
@@ -79,7 +83,7 @@ int yield_of(const struct plan_input *in, const struct plan *plan, const struct 
         if (p == weighed && isfinite(own_g)) {
             part.each_g = own_g;
             part.made = pieces->good_then;
-            spread_within(&practice, left, n, &part);
+            spread_within(&practice, piping_filled_g(in, plan, batch, p), left, n, &part);
         }
         out[parts++] = part;
     }

@@ -71,14 +71,14 @@ static void say_why(enum cure_unknown unknown, int points, struct curing *curing
 {
     curing->why_no_curve[0] = '\0';
     if (unknown == CURE_FEW)
-        text_add(curing->why_no_curve, sizeof curing->why_no_curve, "too few weighings for a curve: %d of %d days",
+        text_add(curing->why_no_curve, sizeof curing->why_no_curve, "Too few weighings for a curve: %d of %d days",
                  points, CURE_LEAST_POINTS);
     else if (unknown == CURE_STRAIGHT)
-        text_add(curing->why_no_curve, sizeof curing->why_no_curve, "it dries as fast as at first: no end to be seen");
+        text_add(curing->why_no_curve, sizeof curing->why_no_curve, "It dries as fast as at first: no end to be seen");
     else if (unknown == CURE_RISING)
-        text_add(curing->why_no_curve, sizeof curing->why_no_curve, "the weighings do not fall as drying does");
+        text_add(curing->why_no_curve, sizeof curing->why_no_curve, "The weighings do not fall as drying does");
     else if (unknown == CURE_SAME)
-        text_add(curing->why_no_curve, sizeof curing->why_no_curve, "the weighings are all the same");
+        text_add(curing->why_no_curve, sizeof curing->why_no_curve, "The weighings are all the same");
 }
 
 static double label_g(const struct run *run, const struct curing *curing)

@@ -21,7 +21,7 @@ struct curing {
     double loss_a_day;      /* share, now */
     double label_g;         /* 0: not known */
     bool may_label;         /* released */
-    char why_no_curve[120]; /* "too few weighings yet: 2 of 4"; "" */
+    char why_no_curve[120]; /* "Too few weighings for a curve: 2 of 4 days"; "" */
 };
 
 void curing_of(const struct run *run, const struct lessons *lessons, const struct lw_now *now, struct curing *curing);

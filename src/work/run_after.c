@@ -89,6 +89,9 @@ bool run_release_doubt(const struct run *run, const struct lw_now *now, char *se
     sentence[0] = '\0';
     if (batch->set_aside)
         text_add(sentence, size, "It was set aside on the bench as not to be used.");
+    else if (batch->outcome == OUTCOME_ON_HOLD || batch->outcome == OUTCOME_REJECTED)
+        text_add(sentence, size, "It is %s: %s.", batch->outcome == OUTCOME_ON_HOLD ? "on hold" : "rejected",
+                 run->event[batch->outcome_event - 1].text);
     else if (test_failed(batch, TEST_TONGUE))
         text_add(sentence, size, "The last tongue test was not as it should be.");
     else if (test_failed(batch, TEST_LOOK))

@@ -208,7 +208,7 @@ static void without_weighings_the_curve_is_what_practice_expects(void **state)
     days(kitchen, 10);
     curing_of(run, NULL, &kitchen->now, &curing);
     assert_int_equal(curing.from_batches, 0);
-    assert_non_null(strstr(curing.why_no_curve, "too few weighings"));
+    assert_non_null(strstr(curing.why_no_curve, "Too few weighings"));
     assert_true(curing.cured_day >= 28);
     run_free(run);
 }
@@ -241,6 +241,7 @@ static void a_cure_wants_weighings_then_a_test_then_an_outcome(void **state)
     assert_int_equal(run_outcome(run, &kitchen->now, OUTCOME_ON_HOLD, "soft", &error), LW_OK);
     assert_int_equal(curing_want(run, &curing, &when), WANT_OUTCOME);
     assert_int_equal(when, kitchen->now.utc_s + 7 * DAY_S);
+    kitchen_refuses(run_outcome(run, &kitchen->now, OUTCOME_RELEASED, "", &error), &error, "It is on hold: soft.");
     assert_int_equal(run_outcome(run, &kitchen->now, OUTCOME_RELEASED, "hard now", &error), LW_OK);
     assert_int_equal(curing_want(run, &curing, &when), WANT_NOTHING);
     run_free(run);

@@ -16,8 +16,9 @@ enum {
     HEAD_ROWS = 2,
     WIDE_COLS = 110,
     DAY_WIDTH = 10,
-    NUMBER_WIDTH = 9,
-    OUTCOME_WIDTH = 12,
+    NUMBER_WIDTH = 6, /* of the usual pattern; more in a wide window */
+    NUMBER_WIDTH_WIDE = 10,
+    OUTCOME_WIDTH = 9,
     NAME_LEAST = 12
 };
 
@@ -95,9 +96,9 @@ struct column {
 };
 
 static const struct column columns[] = {
-    {"oils", 5, BOOK_OILS, false},     {"superfat", 8, BOOK_SUPERFAT, false}, {"lye", 6, BOOK_STRENGTH, true},
+    {"oils", 6, BOOK_OILS, true},     {"superfat", 8, BOOK_SUPERFAT, false}, {"lye", 6, BOOK_STRENGTH, true},
     {"at C", 5, BOOK_TEMP, true},      {"good/all", 8, BOOK_GOOD, false},     {"g each", 6, BOOK_EACH, false},
-    {"window", 8, BOOK_WINDOW, false}, {"loss", 6, BOOK_CURE_LOSS, true},
+    {"window", 6, BOOK_WINDOW, false}, {"loss", 6, BOOK_CURE_LOSS, true},
 };
 enum { COLUMNS = sizeof columns / sizeof *columns };
 
@@ -106,10 +107,15 @@ static bool shown(const struct column *column, int cols)
     return !column->wide || cols >= WIDE_COLS;
 }
 
+static int number_width(int cols)
+{
+    return cols >= WIDE_COLS ? NUMBER_WIDTH_WIDE : NUMBER_WIDTH;
+}
+
 /* Columns of the name of the recipe. */
 static int name_width(int cols)
 {
-    int left = cols - 2 - DAY_WIDTH - 1 - NUMBER_WIDTH - 1 - OUTCOME_WIDTH - 1;
+    int left = cols - 2 - DAY_WIDTH - 1 - number_width(cols) - 1 - OUTCOME_WIDTH;
 
     for (int i = 0; i < COLUMNS; i++)
         if (shown(&columns[i], cols))
@@ -161,8 +167,8 @@ static void paint_row(void *context, int index, bool selected, const struct canv
     date_of(day, batch->started_s, batch->offset_s);
     canvas_text(line, 0, col, STYLE_PLAIN, day);
     col += DAY_WIDTH + 1;
-    canvas_span(line, 0, col, NUMBER_WIDTH, selected ? STYLE_CURSOR : STYLE_PLAIN, batch->number);
-    col += NUMBER_WIDTH + 1;
+    canvas_span(line, 0, col, number_width(line->cols + 1), selected ? STYLE_CURSOR : STYLE_PLAIN, batch->number);
+    col += number_width(line->cols + 1) + 1;
     canvas_span(line, 0, col, name, STYLE_PLAIN, batch->name);
     col += name + 1;
     for (int i = 0; i < COLUMNS; i++) {
@@ -172,7 +178,8 @@ static void paint_row(void *context, int index, bool selected, const struct canv
         canvas_span_right(line, 0, col, columns[i].width, STYLE_PLAIN, text);
         col += columns[i].width + 1;
     }
-    canvas_print(line, 0, col, STYLE_PLAIN, "%s%s", name_of_outcome(batch->outcome), batch->left_out ? ", out" : "");
+    canvas_print(line, 0, col, batch->left_out ? STYLE_FAINT : STYLE_PLAIN, "%s%s", batch->left_out ? "out: " : "",
+                 batch->outcome == BOOK_RUNNING ? "on bench" : name_of_outcome(batch->outcome));
 }
 
 static void paint_heading(const struct book_screen *screen, const struct canvas *canvas)
@@ -183,7 +190,7 @@ static void paint_heading(const struct book_screen *screen, const struct canvas 
     canvas_text(canvas, 0, col, STYLE_PLAIN, "made");
     col += DAY_WIDTH + 1;
     canvas_text(canvas, 0, col, STYLE_TITLE, "number");
-    col += NUMBER_WIDTH + 1;
+    col += number_width(canvas->cols) + 1;
     canvas_text(canvas, 0, col, STYLE_PLAIN, "recipe");
     col += name + 1;
     for (int i = 0; i < COLUMNS; i++) {
