@@ -17,31 +17,43 @@ enum { NAME_BYTES = 64, PATH_BYTES = 512 };
 /* Each begins at Today in records of its own. */
 struct visit {
     const char *name, *keys, *text; /* the text must come */
-    bool empty;                     /* records without the demo */
+    enum { RECIPES, NOTHING, HISTORY } records; /* the demo's recipes alone, none at all, all of the demo */
 };
 
 #define QUINCE "2/quince<Enter><Enter>"
 
 static const struct visit visits[] = {
-    {"today", "", "A tour of two minutes", false},
-    {"today-empty", "", "Nothing is recorded yet", true},
-    {"today-new-recipe", "n", "What is it called?", false},
-    {"recipes", "2", "3, newest first", false},
-    {"recipes-filtered", "2/quin", "1, newest first", false},
-    {"recipes-empty", "2", "No recipe yet", true},
-    {"recipe-new", "nMorning<Enter>", "Begin with an oil", true},
-    {"recipe-oils", QUINCE, "Recipes > Quince Orchard base", false},
-    {"recipe-lye", QUINCE "<Tab>", ">Lye", false},
-    {"recipe-portions", QUINCE "<Tab><Tab>", ">cream", false},
-    {"recipe-pieces", "2/bloss<Enter><Enter><Tab><Tab>", ">petals", false},
-    {"recipe-typing", QUINCE "<Right>4", "[4", false},
-    {"recipe-findings", QUINCE "f", "take or go there", false},
-    {"recipe-size", QUINCE "z", "By what is this recipe sized?", false},
-    {"recipe-picker", QUINCE "acanola", "It would change", false},
-    {"recipe-revisions", QUINCE "r", "From revision 1 to the draft", false},
-    {"recipe-help", QUINCE "?", "Sizes the recipe by oils, batter, mould or pieces.", false},
-    {"settings", "S", "masses in", false},
-    {"help", "?", "Lists all recipes.", false},
+    {"today", "", "A tour of two minutes", RECIPES},
+    {"today-empty", "", "Nothing is recorded yet", NOTHING},
+    {"today-new-recipe", "n", "What is it called?", RECIPES},
+    {"recipes", "2", "3, newest first", RECIPES},
+    {"recipes-filtered", "2/quin", "1, newest first", RECIPES},
+    {"recipes-empty", "2", "No recipe yet", NOTHING},
+    {"recipe-new", "nMorning<Enter>", "Begin with an oil", NOTHING},
+    {"recipe-oils", QUINCE, "Recipes > Quince Orchard base", RECIPES},
+    {"recipe-lye", QUINCE "<Tab>", ">Lye", RECIPES},
+    {"recipe-portions", QUINCE "<Tab><Tab>", ">cream", RECIPES},
+    {"recipe-pieces", "2/bloss<Enter><Enter><Tab><Tab>", ">petals", RECIPES},
+    {"recipe-typing", QUINCE "<Right>4", "[4", RECIPES},
+    {"recipe-findings", QUINCE "f", "take or go there", RECIPES},
+    {"recipe-size", QUINCE "z", "By what is this recipe sized?", RECIPES},
+    {"recipe-picker", QUINCE "acanola", "It would change", RECIPES},
+    {"recipe-revisions", QUINCE "r", "From revision 1 to the draft", RECIPES},
+    {"recipe-help", QUINCE "?", "Sizes the recipe by oils, batter, mould or pieces.", RECIPES},
+    {"today-history", "", "Cures", HISTORY},
+    {"batches", "4", "126, newest first", HISTORY},
+    {"batches-empty", "4", "No batch yet", NOTHING},
+    {"batches-found", "4/fragrance:lav<Enter>", " of 126, newest first", HISTORY},
+    {"batches-by-list", "4f", "By what?", HISTORY},
+    {"batch", "4/outcome:released blossoms<Enter><Enter>", "superfat as weighed", HISTORY},
+    {"batch-cure", "4/outcome:released quince<Enter><Enter><Tab><Tab><Tab>", "days from the cut", HISTORY},
+    {"batch-weigh", "4/outcome:made<Enter><Enter>w", "marker bar 1", HISTORY},
+    {"batches-compared", "4/blossoms<Enter><Space><Space>c", "rows that differ", HISTORY},
+    {"batches-plot", "4p", "that do not count, drawn x", HISTORY},
+    {"batches-plot-text", "4pt", "recipe", HISTORY},
+    {"batches-learned", "4L", "what was learned", HISTORY},
+    {"settings", "S", "masses in", RECIPES},
+    {"help", "?", "Lists all recipes.", RECIPES},
 };
 
 static const struct look looks[] = {{.rows = 24, .cols = 80}, {.rows = 40, .cols = 120}};
@@ -102,7 +114,8 @@ int main(void)
 
         stay->visit = &visits[i % VISITS];
         stay->look = looks[i / VISITS];
-        stay->look.demo = !stay->visit->empty;
+        stay->look.demo = stay->visit->records == RECIPES;
+        stay->look.history = stay->visit->records == HISTORY;
         snprintf(stay->name, sizeof stay->name, "%s.%dx%d", stay->visit->name, stay->look.cols, stay->look.rows);
         tests[i] = (struct CMUnitTest){stay->name, is_reached, begin, end, stay};
     }

@@ -126,6 +126,8 @@ static bool take_key(void *state, const struct key *key)
             screen->list.selected = index;
         return index >= 0;
     }
+    if (key->code == KEY_CHARACTER && key->point >= '1' && key->point <= '0' + BOOK_COMPARED)
+        return false; /* opens one of them */
     return list_key(&screen->list, key) || top_key(&screen->top, key);
 }
 
@@ -165,12 +167,6 @@ static void open_one(void *state, const struct key *key)
         desk_say(screen->top.desk, STYLE_PLAIN, "Only %d batches are side by side.", screen->n);
 }
 
-static const char *nowhere(void *state)
-{
-    (void)state;
-    return NULL;
-}
-
 static void leave(void *state, const struct key *key)
 {
     (void)key;
@@ -181,8 +177,9 @@ static const struct action *actions_of(void *state, size_t *count)
 {
     static const struct action actions[] = {
         {"f", "why which figure", "Explains another figure: any that is on record.", about, NULL},
+        {"Up", NULL, "Moves through the rows; Down, PgUp, PgDn, Home and End likewise.", NULL, NULL},
         {"a", "all rows", "Shows the rows that are the same too, or only those that differ.", show_all, NULL},
-        {"1 2 3 4", "open one", "Opens the first, second, third or fourth of them.", open_one, nowhere},
+        {"1 2 3 4", "open one", "Opens the first, second, third or fourth of them.", open_one, NULL},
         {"Esc", "back", "Goes back.", leave, NULL},
     };
 

@@ -14,19 +14,22 @@
 enum {
     COUNT_MOST = 1000,
     HEAD_ROWS = 2,
+    ABOUT_ROWS = 2, /* under the list: the rest about the batch that is chosen */
     WIDE_COLS = 110,
     DAY_WIDTH = 10,
     NUMBER_WIDTH = 6, /* of the usual pattern; more in a wide window */
     NUMBER_WIDTH_WIDE = 10,
-    OUTCOME_WIDTH = 9,
-    NAME_LEAST = 12
+    OUTCOME_WIDTH = 10,
+    OUTCOME_WIDTH_WIDE = 19, /* with the words for what is left out */
+    NAME_LEAST = 12,
+    PAGES_MOST = 400 /* read on to find a batch again: more than 100,000 */
 };
 
 struct book_screen {
     struct top top; /* first, for top_key */
     struct list list;
     struct book_list book;
-    int found; /* that the filter finds, up to COUNT_MOST */
+    int found; /* that the filter finds, up to COUNT_MOST + 1 */
     int all;   /* in the whole book, likewise */
     int64_t marked[BOOK_COMPARED];
     int marks;
@@ -49,8 +52,8 @@ static void count(struct book_screen *screen)
     struct store *store = workshop_store(screen->top.workshop);
     struct lw_error error = {""};
 
-    say(screen, book_count(store, &screen->book.filter, COUNT_MOST, &screen->found, &error), &error);
-    say(screen, book_count(store, &all, COUNT_MOST, &screen->all, &error), &error);
+    say(screen, book_count(store, &screen->book.filter, COUNT_MOST + 1, &screen->found, &error), &error);
+    say(screen, book_count(store, &all, COUNT_MOST + 1, &screen->all, &error), &error);
 }
 
 /* From the beginning, by the filter as it is typed. */
@@ -70,41 +73,76 @@ static const struct book_line *chosen(const struct book_screen *screen)
     return screen->book.count > 0 ? &screen->book.line[screen->list.selected] : NULL;
 }
 
+static int index_of(const struct book_screen *screen, int64_t id)
+{
+    for (int i = 0; i < screen->book.count; i++)
+        if (screen->book.line[i].id == id)
+            return i;
+    return -1;
+}
+
+/* Reads on until the batch is in memory; the beginning again where the filter finds it no more. */
+static void select_batch(struct book_screen *screen, int64_t id, int row)
+{
+    struct lw_error error = {""};
+    int at = index_of(screen, id), shift;
+
+    for (int page = 0; at < 0 && screen->book.more_after && page < PAGES_MOST; page++) {
+        if (book_list_on(screen->top.workshop, &screen->book, false, &shift, &error) != LW_OK)
+            break;
+        at = index_of(screen, id);
+    }
+    if (at < 0) {
+        read_first(screen);
+        return;
+    }
+    list_count(&screen->list, screen->book.count);
+    screen->list.selected = at;
+    screen->list.top = at - row;
+}
+
 /* The records may have grown: the book is brought up to date, and the selection stays on its batch. */
 static void read_again(void *state)
 {
     struct book_screen *screen = state;
     const struct book_line *line = chosen(screen);
     int64_t id = line ? line->id : 0;
+    int row = screen->list.selected - screen->list.top;
     struct lw_error error = {""};
 
     say(screen, workshop_learn(screen->top.workshop, &error), &error);
     read_first(screen);
-    for (int i = 0; i < screen->book.count; i++)
-        if (screen->book.line[i].id == id)
-            screen->list.selected = i;
+    if (id)
+        select_batch(screen, id, row);
 }
 
 /* ---- painting */
 
-/* A column beside date, number and recipe: what it shows, and how wide. */
+/* A column beside date, number and recipe: what it shows, how wide, and from which width of the window on. */
 struct column {
     const char *head;
     int width;
     enum book_figure figure;
-    bool wide; /* only in a wide window */
+    int from_cols;
 };
 
+/* clang-format off */
 static const struct column columns[] = {
-    {"oils", 6, BOOK_OILS, true},     {"superfat", 8, BOOK_SUPERFAT, false}, {"lye", 6, BOOK_STRENGTH, true},
-    {"at C", 5, BOOK_TEMP, true},      {"good/all", 8, BOOK_GOOD, false},     {"g each", 6, BOOK_EACH, false},
-    {"window", 6, BOOK_WINDOW, false}, {"loss", 6, BOOK_CURE_LOSS, true},
+    {"oils",     6, BOOK_OILS,       94},
+    {"superfat", 8, BOOK_SUPERFAT,    0},
+    {"lye",      6, BOOK_STRENGTH,  118},
+    {"at",       5, BOOK_TEMP,      118},
+    {"good/all", 8, BOOK_GOOD,        0},
+    {"each",     6, BOOK_EACH,       86},
+    {"window",   6, BOOK_WINDOW,      0},
+    {"loss",     6, BOOK_CURE_LOSS, 118},
 };
+/* clang-format on */
 enum { COLUMNS = sizeof columns / sizeof *columns };
 
 static bool shown(const struct column *column, int cols)
 {
-    return !column->wide || cols >= WIDE_COLS;
+    return cols >= column->from_cols;
 }
 
 static int number_width(int cols)
@@ -115,8 +153,9 @@ static int number_width(int cols)
 /* Columns of the name of the recipe. */
 static int name_width(int cols)
 {
-    int left = cols - 2 - DAY_WIDTH - 1 - number_width(cols) - 1 - OUTCOME_WIDTH;
+    int left = cols - 2 - DAY_WIDTH - 1 - number_width(cols) - 1 - 2;
 
+    left -= cols >= WIDE_COLS ? OUTCOME_WIDTH_WIDE : OUTCOME_WIDTH;
     for (int i = 0; i < COLUMNS; i++)
         if (shown(&columns[i], cols))
             left -= columns[i].width + 1;
@@ -178,8 +217,11 @@ static void paint_row(void *context, int index, bool selected, const struct canv
         canvas_span_right(line, 0, col, columns[i].width, STYLE_PLAIN, text);
         col += columns[i].width + 1;
     }
-    canvas_print(line, 0, col, batch->left_out ? STYLE_FAINT : STYLE_PLAIN, "%s%s", batch->left_out ? "out: " : "",
-                 batch->outcome == BOOK_RUNNING ? "on bench" : name_of_outcome(batch->outcome));
+    canvas_print(line, 0, col + 1, STYLE_PLAIN, "%s%s",
+                 batch->outcome == BOOK_RUNNING ? "on bench" : name_of_outcome(batch->outcome),
+                 !batch->left_out              ? ""
+                 : line->cols + 1 >= WIDE_COLS ? ", left out"
+                                               : " x");
 }
 
 static void paint_heading(const struct book_screen *screen, const struct canvas *canvas)
@@ -195,21 +237,48 @@ static void paint_heading(const struct book_screen *screen, const struct canvas 
     col += name + 1;
     for (int i = 0; i < COLUMNS; i++) {
         const char *unit = book_figure_unit(columns[i].figure, settings);
-        bool fits = strlen(columns[i].head) + 1 + strlen(unit) <= (size_t)columns[i].width;
         char head[32] = "";
 
         if (!shown(&columns[i], canvas->cols))
             continue;
-        text_add(head, sizeof head, fits && unit[0] && strcmp(unit, "C") != 0 ? "%s %s" : "%s", columns[i].head, unit);
+        if (columns[i].figure != BOOK_GOOD && strlen(columns[i].head) + 1 + strlen(unit) <= (size_t)columns[i].width)
+            text_add(head, sizeof head, "%s ", columns[i].head);
+        text_add(head, sizeof head, "%s", head[0] && unit[0] ? unit : columns[i].head);
         canvas_span_right(canvas, 0, col, columns[i].width, STYLE_PLAIN, head);
         col += columns[i].width + 1;
     }
-    canvas_text(canvas, 0, col, STYLE_PLAIN, "outcome");
+    canvas_text(canvas, 0, col + 1, STYLE_PLAIN, "outcome");
+}
+
+/* What the columns cut or have no room for. */
+static void paint_about(const struct book_screen *screen, const struct canvas *canvas)
+{
+    static const enum book_figure figures[] = {BOOK_OILS, BOOK_STRENGTH, BOOK_TEMP,
+                                               BOOK_EACH, BOOK_REJECTS,  BOOK_FROM};
+    const struct book_line *line = chosen(screen);
+    const struct settings *settings = workshop_settings(screen->top.workshop);
+    char text[400] = "", value[48];
+
+    text_add(text, sizeof text, "%s, revision %d%s:", line->name, line->revision,
+             line->left_out ? ", left out of learning (x)" : "");
+    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++) {
+        book_figure_text(line, figures[i], settings, true, value, sizeof value);
+        if (value[0] != '-')
+            text_add(text, sizeof text, " %s %s,", book_figure_name(figures[i]), value);
+    }
+    text[strlen(text) - 1] = '.';
+    canvas_wrap(canvas, 0, ABOUT_ROWS, STYLE_PLAIN, text);
 }
 
 static const char *const order_names[BOOK_ORDERS] = {
     [BOOK_NEWEST] = "newest first",       [BOOK_BY_RECIPE] = "by recipe",     [BOOK_BY_SUPERFAT] = "by superfat",
     [BOOK_BY_REJECTS] = "fewest rejects", [BOOK_BY_EACH] = "lightest pieces", [BOOK_BY_WINDOW] = "shortest window"};
+
+/* "120", "1000+": beyond that nobody waits for the count. */
+static void add_count(char *out, size_t size, int n)
+{
+    text_add(out, size, "%d%s", n > COUNT_MOST ? COUNT_MOST : n, n > COUNT_MOST ? "+" : "");
+}
 
 static void paint_head(struct book_screen *screen, const struct canvas *body)
 {
@@ -221,9 +290,11 @@ static void paint_head(struct book_screen *screen, const struct canvas *body)
         canvas_print(body, 0, 1, STYLE_PLAIN, "/ %s", screen->filter.text);
     if (screen->marks > 0)
         text_add(found, sizeof found, "%d marked   ", screen->marks);
-    text_add(found, sizeof found, "%d%s", screen->found, screen->found == COUNT_MOST ? "+" : "");
-    if (screen->filter.text[0])
-        text_add(found, sizeof found, " of %d%s", screen->all, screen->all == COUNT_MOST ? "+" : "");
+    add_count(found, sizeof found, screen->found);
+    if (screen->filter.text[0]) {
+        text_add(found, sizeof found, " of ");
+        add_count(found, sizeof found, screen->all);
+    }
     text_add(found, sizeof found, ", %s", order_names[screen->book.order]);
     canvas_span_right(body, 0, body->cols - 46, 45, STYLE_PLAIN, found);
 }
@@ -246,7 +317,7 @@ static void paint_empty(const struct book_screen *screen, const struct canvas *b
 static void paint(void *state, const struct canvas *body)
 {
     struct book_screen *screen = state;
-    struct canvas rows = canvas_part(body, 1, 0, 1, body->cols);
+    struct canvas rows = canvas_part(body, 1, 0, 1, body->cols), about;
 
     paint_head(screen, body);
     if (screen->book.count == 0) {
@@ -254,8 +325,10 @@ static void paint(void *state, const struct canvas *body)
         return;
     }
     paint_heading(screen, &rows);
-    rows = canvas_part(body, HEAD_ROWS, 0, body->rows - HEAD_ROWS, body->cols);
+    rows = canvas_part(body, HEAD_ROWS, 0, body->rows - HEAD_ROWS - ABOUT_ROWS, body->cols);
     list_paint(&screen->list, &rows, paint_row, screen);
+    about = canvas_part(body, body->rows - ABOUT_ROWS, 1, ABOUT_ROWS, body->cols - 2);
+    paint_about(screen, &about);
 }
 
 /* ---- moving */

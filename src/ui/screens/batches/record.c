@@ -43,13 +43,21 @@ static void reckon(struct record_screen *screen)
     screen->page.surface.cols = 0; /* drawn anew at the next paint */
 }
 
+/* The book brought up to date; that another batch's record cannot be read is said elsewhere. */
+static enum lw_status learn(const struct record_screen *screen, struct lw_error *error)
+{
+    enum lw_status status = workshop_learn(screen->top.workshop, error);
+
+    return status == LW_CORRUPT ? LW_OK : status;
+}
+
 /* After something was said: saved, then the line in the book found anew. */
 static void settle(struct record_screen *screen, enum lw_status status, struct lw_error *error, const char *said)
 {
     if (status == LW_OK)
         status = run_save(screen->run, error);
     if (status == LW_OK)
-        status = workshop_learn(screen->top.workshop, error);
+        status = learn(screen, error);
     if (status == LW_OK)
         status = book_line(workshop_store(screen->top.workshop), run_batch(screen->run)->head.id, &screen->source.line,
                            error);
@@ -480,35 +488,69 @@ static void again(void *state, const struct key *key)
 
 /* The batch of the same recipe before this one. */
 struct before {
-    const struct book_line *line;
-    int64_t id;
+    int64_t recipe;
+    int64_t id;            /* 0: not found yet */
+    struct book_line last; /* looked at */
+    int looked;
 };
 
 static bool take_before(void *context, const struct book_line *line)
 {
     struct before *before = context;
 
-    if (line->recipe_id != before->line->recipe_id || line->id == before->line->id)
-        return true;
-    before->id = line->id;
-    return false;
+    before->last = *line;
+    before->looked++;
+    if (line->recipe_id == before->recipe)
+        before->id = line->id;
+    return before->id == 0;
+}
+
+/* Page by page back through the book. */
+static enum lw_status find_before(const struct record_screen *screen, struct before *before, struct lw_error *error)
+{
+    const struct book_filter all = {.terms = 0};
+    enum lw_status status;
+
+    *before = (struct before){.recipe = screen->source.line.recipe_id, .last = screen->source.line};
+    do {
+        struct book_line beyond = before->last;
+
+        before->looked = 0;
+        status = book_page(workshop_store(screen->top.workshop), &all, BOOK_NEWEST, &beyond, false, BOOK_PAGE,
+                           take_before, before, error);
+    } while (status == LW_OK && before->id == 0 && before->looked == BOOK_PAGE);
+    return status;
 }
 
 static void why(void *state, const struct key *key)
 {
     struct record_screen *screen = state;
-    struct book_filter all = {.terms = 0};
-    struct before before = {&screen->source.line, 0};
+    struct before before;
     struct lw_error error = {""};
 
     (void)key;
-    if (book_page(workshop_store(screen->top.workshop), &all, BOOK_NEWEST, &screen->source.line, false, BOOK_PAGE,
-                  take_before, &before, &error) != LW_OK)
+    if (find_before(screen, &before, &error) != LW_OK)
         desk_say(screen->top.desk, STYLE_STOP, "%s", error.text);
     else if (before.id == 0)
         desk_say(screen->top.desk, STYLE_PLAIN, "There is no earlier batch of this recipe to compare it with.");
     else
         compare_open(&screen->top, (int64_t[]){screen->source.line.id, before.id}, 2);
+}
+
+/* The bench takes the place of this screen. */
+static void to_bench(void *state, const struct key *key)
+{
+    struct record_screen *screen = state;
+    struct top top = screen->top;
+
+    (void)key;
+    bench_open(&top, run_batch(screen->run)->head.id);
+}
+
+static const char *is_finished(void *state)
+{
+    return run_batch(((struct record_screen *)state)->run)->finished_s ? "It is finished, and no longer on the bench."
+                                                                       : NULL;
 }
 
 static void leave(void *state, const struct key *key)
@@ -522,14 +564,16 @@ static const struct action *actions_of(void *state, size_t *count)
     static const struct action actions[] = {
         {"Tab", "next part", "Goes on to the next part of the page; arrows, PgUp and PgDn scroll.", next_section, NULL},
         {"y", "why", "Compares it with the batch before of the same recipe, and says why they differ.", why, NULL},
-        {"w", "weigh bars", "Puts the marker bars on the scale, one after the other.", weigh, not_cut},
+        {"w", "weigh", "Puts the marker bars on the scale, one after the other.", weigh, not_cut},
         {"t", "test", "Records a tongue test, a pH or a look.", test, not_combined},
         {"o", "outcome", "Released, on hold or rejected, with the reason.", decide, not_finished},
         {"m", "measured", "What was left in jug, bags or cups; the density of the batter.", measure, not_combined},
         {"n", "new", "Starts a new batch from this one.", again, NULL},
-        {"i", NULL, "Adds a note.", note, NULL},
+        {"i", "note", "Adds a note.", note, NULL},
+        {"b", NULL, "Goes to the batch on the bench.", to_bench, is_finished},
         {"l", NULL, "Leaves it out of what is learned, or counts it again.", leave_out, not_finished},
-        {"Esc", "back", "Goes back.", leave, NULL},
+        {"1 2 3 4 S", NULL, "Today, Recipes, Bench, Batches, Settings.", NULL, NULL},
+        {"Esc", NULL, "Goes back.", leave, NULL},
     };
 
     (void)state;
@@ -551,7 +595,7 @@ static enum lw_status open_record(struct record_screen *screen, int64_t batch, s
     enum lw_status status = run_open(screen->top.workshop, batch, &screen->run, error);
 
     if (status == LW_OK)
-        status = workshop_learn(screen->top.workshop, error);
+        status = learn(screen, error);
     if (status == LW_OK)
         status = book_line(workshop_store(screen->top.workshop), batch, &screen->source.line, error);
     return status;
