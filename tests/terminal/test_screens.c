@@ -14,10 +14,13 @@
 
 enum { NAME_BYTES = 64, PATH_BYTES = 512 };
 
+/* The demo's recipes alone, none at all, all of the demo. */
+enum records { RECIPES, NOTHING, HISTORY };
+
 /* Each begins at Today in records of its own. */
 struct visit {
     const char *name, *keys, *text; /* the text must come */
-    enum { RECIPES, NOTHING, HISTORY } records; /* the demo's recipes alone, none at all, all of the demo */
+    enum records records;
 };
 
 #define QUINCE "2/quince<Enter><Enter>"
@@ -41,14 +44,14 @@ static const struct visit visits[] = {
     {"recipe-revisions", QUINCE "r", "From revision 1 to the draft", RECIPES},
     {"recipe-help", QUINCE "?", "Sizes the recipe by oils, batter, mould or pieces.", RECIPES},
     {"today-history", "", "Cures", HISTORY},
-    {"batches", "4", "126, newest first", HISTORY},
+    {"batches", "4", "good/all", HISTORY},
     {"batches-empty", "4", "No batch yet", NOTHING},
-    {"batches-found", "4/fragrance:lav<Enter>", " of 126, newest first", HISTORY},
+    {"batches-found", "4/fragrance:lav<Enter>", ", newest first", HISTORY},
     {"batches-by-list", "4f", "By what?", HISTORY},
     {"batch", "4/outcome:released blossoms<Enter><Enter>", "superfat as weighed", HISTORY},
-    {"batch-cure", "4/outcome:released quince<Enter><Enter><Tab><Tab><Tab>", "days from the cut", HISTORY},
+    {"batch-cure", "4/recipe:quince outcome:released<Enter><Enter><Tab><Tab><Tab>", "days from the cut", HISTORY},
     {"batch-weigh", "4/outcome:made<Enter><Enter>w", "marker bar 1", HISTORY},
-    {"batches-compared", "4/blossoms<Enter><Space><Space>c", "rows that differ", HISTORY},
+    {"batches-compared", "4/blossoms<Enter>  c", "rows that differ", HISTORY},
     {"batches-plot", "4p", "that do not count, drawn x", HISTORY},
     {"batches-plot-text", "4pt", "recipe", HISTORY},
     {"batches-learned", "4L", "what was learned", HISTORY},
