@@ -120,6 +120,9 @@ static void say_who_speaks(struct asking *asking, int batches, const struct pace
             speech_number(exp(sqrt(belief->from.scale / belief->from.shape)), 2).text);
 }
 
+/* What would be said as "times 1" is no cause: two weighings are never quite the same. */
+static const double least_move = 0.005;
+
 static void find_pace(struct asking *asking, enum differ_figure figure)
 {
     const struct lessons *lessons = workshop_lessons(asking->workshop);
@@ -135,7 +138,8 @@ static void find_pace(struct asking *asking, enum differ_figure figure)
     lessons_terms(low, b);
     n = differ_pace(&belief, a, b, figure, causes, &expected);
     for (int i = 0; i < n; i++)
-        say_pace_cause(asking, &causes[i]);
+        if (fabs(log(causes[i].moves)) > least_move)
+            say_pace_cause(asking, &causes[i]);
     SAY(" That is times %s;", speech_number(high->figure[asking->about] / low->figure[asking->about], 2).text);
     if (n > 0)
         SAY(" by what differs between them times %s is expected.", speech_number(expected, 2).text);

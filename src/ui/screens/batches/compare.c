@@ -104,6 +104,14 @@ static void paint(void *state, const struct canvas *body)
     list_paint(&screen->list, &rows, paint_row, screen);
 }
 
+static bool one_recipe(const struct compare_screen *screen)
+{
+    for (int b = 1; b < screen->n; b++)
+        if (screen->compare.line[b].recipe_id != screen->compare.line[0].recipe_id)
+            return false;
+    return true;
+}
+
 static void where(void *state, char *out, size_t size)
 {
     const struct compare_screen *screen = state;
@@ -111,6 +119,8 @@ static void where(void *state, char *out, size_t size)
     text_copy(out, size, "Batches >");
     for (int b = 0; b < screen->n; b++)
         text_add(out, size, "%s %s", b > 0 ? " against" : "", screen->compare.line[b].number);
+    if (one_recipe(screen))
+        text_add(out, size, ", %s", screen->compare.line[0].name);
 }
 
 /* ---- keys */

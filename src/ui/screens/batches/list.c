@@ -282,12 +282,9 @@ static void add_count(char *out, size_t size, int n)
 
 static void paint_head(struct book_screen *screen, const struct canvas *body)
 {
-    char found[64] = "";
+    char found[64] = "", filter[FILTER_BYTES + 2] = "";
+    int right;
 
-    if (screen->filtering)
-        field_paint(&screen->filter, body, 0, 1, 40);
-    else if (screen->filter.text[0])
-        canvas_print(body, 0, 1, STYLE_PLAIN, "/ %s", screen->filter.text);
     if (screen->marks > 0)
         text_add(found, sizeof found, "%d marked   ", screen->marks);
     add_count(found, sizeof found, screen->found);
@@ -296,7 +293,14 @@ static void paint_head(struct book_screen *screen, const struct canvas *body)
         add_count(found, sizeof found, screen->all);
     }
     text_add(found, sizeof found, ", %s", order_names[screen->book.order]);
-    canvas_span_right(body, 0, body->cols - 46, 45, STYLE_PLAIN, found);
+    right = (int)utf8_columns(found);
+    canvas_text(body, 0, body->cols - 1 - right, STYLE_PLAIN, found);
+    if (screen->filter.text[0])
+        text_add(filter, sizeof filter, "/ %s", screen->filter.text);
+    if (screen->filtering)
+        field_paint(&screen->filter, body, 0, 1, body->cols - right - 4);
+    else
+        canvas_span(body, 0, 1, body->cols - right - 4, STYLE_PLAIN, filter);
 }
 
 static void paint_empty(const struct book_screen *screen, const struct canvas *body)

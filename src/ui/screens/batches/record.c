@@ -407,8 +407,8 @@ static void mass_taken(void *context, const char *text)
         second_taken(screen, "1");
     else
         ask_line(screen->top.desk, "Measured",
-                 screen->place == RESIDUES ? "In how many mL?" : "In how many of them together?",
-                 screen->place == RESIDUES ? "100" : "1", 16, good_count, second_taken, screen);
+                 screen->place == RESIDUES ? "In how many mL?" : "In how many of them together?", "", 16, good_count,
+                 second_taken, screen);
 }
 
 static void measure_taken(void *context, int index)
