@@ -253,8 +253,7 @@ static void paint_heading(const struct book_screen *screen, const struct canvas 
 /* What the columns cut or have no room for. */
 static void paint_about(const struct book_screen *screen, const struct canvas *canvas)
 {
-    static const enum book_figure figures[] = {BOOK_OILS, BOOK_STRENGTH, BOOK_TEMP,
-                                               BOOK_EACH, BOOK_REJECTS,  BOOK_FROM};
+    static const enum book_figure figures[] = {BOOK_OILS, BOOK_STRENGTH, BOOK_TEMP, BOOK_EACH, BOOK_REJECTS, BOOK_FROM};
     const struct book_line *line = chosen(screen);
     const struct settings *settings = workshop_settings(screen->top.workshop);
     char text[400] = "", value[48];

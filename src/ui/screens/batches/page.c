@@ -24,7 +24,7 @@ enum {
     CELL_COLS = 37, /* of a figure with its name */
     MASS_COLS = 10,
     MASSES_COLS = 3 * (MASS_COLS + 1) + 2, /* planned, weighed, off, and their unit */
-    TWO_COLS = 120  /* from here on the page has two columns */
+    TWO_COLS = 120                         /* from here on the page has two columns */
 };
 
 struct drawing {

@@ -231,7 +231,10 @@ static void say_point(const struct plot_screen *screen, int index, char *text, s
     if (screen->across != BOOK_FIGURE_COUNT)
         text_add(text, size, "  made %s", day);
     text_add(text, size, ": %s %s%s, %s %s%s%s", figure_name(screen->across), least(&line, screen->across), x,
-             figure_name(screen->up), least(&line, screen->up), y, !points->out[index] ? "" : line.left_out ? ", left out" : ", still on the bench");
+             figure_name(screen->up), least(&line, screen->up), y,
+             !points->out[index] ? ""
+             : line.left_out     ? ", left out"
+                                 : ", still on the bench");
 }
 
 /* ---- the same as a table */
@@ -442,7 +445,8 @@ static const struct action *actions_of(void *state, size_t *count)
 {
     static const struct action actions[] = {
         {"Enter", "open", "Opens the batch of the point.", open_point, no_point},
-        {"Left Right", "next point", "Goes from point to point, by the figure across; PgUp and PgDn by ten.", NULL, NULL},
+        {"Left Right", "next point", "Goes from point to point, by the figure across; PgUp and PgDn by ten.", NULL,
+         NULL},
         {"x", "across", "Chooses the figure that goes across; the day is one.", pick_across, NULL},
         {"y", "up", "Chooses the figure that goes up.", pick_up, NULL},
         {"t", "as text", "Shows the points as a table, or drawn again.", as_table, NULL},

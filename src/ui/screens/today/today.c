@@ -238,11 +238,11 @@ static void paint_head(const struct today_screen *screen, enum short_list list, 
 
 static void paint_row(void *context, int index, bool selected, const struct canvas *line)
 {
-    static void (*const painters[LISTS])(const struct today_screen *, int, uint16_t, const struct canvas *) = {
-        [ON_BENCH] = paint_bench,
-        [CURES_DUE] = paint_cure,
-        [WAITING_FINDINGS] = paint_finding,
-        [LATEST_RECIPES] = paint_recipe};
+    static void (*const painters[LISTS])(const struct today_screen *, int, uint16_t,
+                                         const struct canvas *) = {[ON_BENCH] = paint_bench,
+                                                                   [CURES_DUE] = paint_cure,
+                                                                   [WAITING_FINDINGS] = paint_finding,
+                                                                   [LATEST_RECIPES] = paint_recipe};
     const struct today_screen *screen = context;
     const struct row *row = &screen->row[index];
 
