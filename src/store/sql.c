@@ -392,7 +392,7 @@ static const char *const texts[SQL_COUNT] = {
         "      LIMIT ?3)",
     [SQL_BOOK_LINE] = LINE "  FROM book CROSS JOIN batch ON batch.id = batch_id WHERE batch_id = ?1",
     [SQL_BOOK_WANTS] = LINE "  FROM book CROSS JOIN batch ON batch.id = batch_id"
-                            " WHERE want <> 'nothing' AND want_s <= ?1 ORDER BY want_s LIMIT ?2",
+                            " WHERE want <> 'nothing' AND want_s >= ?1 AND want_s <= ?2 ORDER BY want_s LIMIT ?3",
     [SQL_BOOK_FIND] = "SELECT id FROM batch WHERE number = ?1",
     [SQL_BOOK_PIECES] =
         "SELECT book.batch_id, kind, part, class, first_time, counted, book_pieces.good, book_pieces.rejects, made,"

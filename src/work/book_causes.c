@@ -18,6 +18,9 @@ enum { CAUSES = sizeof((struct compare *)0)->cause / sizeof((struct compare *)0)
 /* Weighings that move the superfat by less are not worth a line: share. */
 static const double WORTH_SAYING = 0.0005;
 
+/* A factor on a time nearer to 1 than this, in logs, is none. */
+static const double MOVES_LEAST = 0.01;
+
 struct asking {
     struct workshop *workshop;
     const struct run *const *run;
@@ -135,9 +138,10 @@ static void find_pace(struct asking *asking, enum differ_figure figure)
     lessons_terms(low, b);
     n = differ_pace(&belief, a, b, figure, causes, &expected);
     for (int i = 0; i < n; i++)
-        say_pace_cause(asking, &causes[i]);
+        if (fabs(log(causes[i].moves)) >= MOVES_LEAST)
+            say_pace_cause(asking, &causes[i]);
     SAY(" That is times %s;", speech_number(high->figure[asking->about] / low->figure[asking->about], 2).text);
-    if (n > 0)
+    if (asking->compare->causes > 0)
         SAY(" by what differs between them times %s is expected.", speech_number(expected, 2).text);
     else
         SAY(" nothing that the model knows differs between them.");

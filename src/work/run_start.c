@@ -14,8 +14,8 @@ static enum lw_status load_recipe(struct workshop *workshop, const struct run_ch
                                   struct lw_error *error)
 {
     const struct plan_size *size = &choice->size;
-    enum lw_status status =
-        recipes_load(workshop_store(workshop), choice->recipe_id, choice->revision, recipe, NULL, error);
+    enum lw_status status = recipes_load(workshop_store(workshop), choice->recipe_id, choice->revision, recipe, NULL,
+                                         error);
 
     if (status == LW_OK)
         status = plan_size_check(size, error);

@@ -16,32 +16,50 @@ enum { NAME_BYTES = 64, PATH_BYTES = 512 };
 
 /* Each begins at Today in records of its own. */
 struct visit {
-    const char *name, *keys, *text; /* the text must come */
-    bool empty;                     /* records without the demo */
+    const char *name, *keys, *text;           /* the text must come */
+    enum { RECIPES, EMPTY, HISTORY } records; /* the demo's recipes alone, none, or the whole demo */
 };
 
-#define QUINCE "2/quince<Enter><Enter>"
+#define QUINCE  "2/quince<Enter><Enter>"
+#define COMPARE "4/blossoms<Enter><Down><Down>  c"
 
 static const struct visit visits[] = {
-    {"today", "", "A tour of two minutes", false},
-    {"today-empty", "", "Nothing is recorded yet", true},
-    {"today-new-recipe", "n", "What is it called?", false},
-    {"recipes", "2", "3, newest first", false},
-    {"recipes-filtered", "2/quin", "1, newest first", false},
-    {"recipes-empty", "2", "No recipe yet", true},
-    {"recipe-new", "nMorning<Enter>", "Begin with an oil", true},
-    {"recipe-oils", QUINCE, "Recipes > Quince Orchard base", false},
-    {"recipe-lye", QUINCE "<Tab>", ">Lye", false},
-    {"recipe-portions", QUINCE "<Tab><Tab>", ">cream", false},
-    {"recipe-pieces", "2/bloss<Enter><Enter><Tab><Tab>", ">petals", false},
-    {"recipe-typing", QUINCE "<Right>4", "[4", false},
-    {"recipe-findings", QUINCE "f", "take or go there", false},
-    {"recipe-size", QUINCE "z", "By what is this recipe sized?", false},
-    {"recipe-picker", QUINCE "acanola", "It would change", false},
-    {"recipe-revisions", QUINCE "r", "From revision 1 to the draft", false},
-    {"recipe-help", QUINCE "?", "Sizes the recipe by oils, batter, mould or pieces.", false},
-    {"settings", "S", "masses in", false},
-    {"help", "?", "Lists all recipes.", false},
+    {"today", "", "A tour of two minutes", RECIPES},
+    {"today-empty", "", "Nothing is recorded yet", EMPTY},
+    {"today-new-recipe", "n", "What is it called?", RECIPES},
+    {"recipes", "2", "3, newest first", RECIPES},
+    {"recipes-filtered", "2/quin", "1, newest first", RECIPES},
+    {"recipes-empty", "2", "No recipe yet", EMPTY},
+    {"recipe-new", "nMorning<Enter>", "Begin with an oil", EMPTY},
+    {"recipe-oils", QUINCE, "Recipes > Quince Orchard base", RECIPES},
+    {"recipe-lye", QUINCE "<Tab>", ">Lye", RECIPES},
+    {"recipe-portions", QUINCE "<Tab><Tab>", ">cream", RECIPES},
+    {"recipe-pieces", "2/bloss<Enter><Enter><Tab><Tab>", ">petals", RECIPES},
+    {"recipe-typing", QUINCE "<Right>4", "[4", RECIPES},
+    {"recipe-findings", QUINCE "f", "take or go there", RECIPES},
+    {"recipe-size", QUINCE "z", "By what is this recipe sized?", RECIPES},
+    {"recipe-picker", QUINCE "acanola", "It would change", RECIPES},
+    {"recipe-revisions", QUINCE "r", "From revision 1 to the draft", RECIPES},
+    {"recipe-help", QUINCE "?", "Sizes the recipe by oils, batter, mould or pieces.", RECIPES},
+    {"settings", "S", "masses in", RECIPES},
+    {"help", "?", "Lists all recipes.", RECIPES},
+    {"today-demo", "", "say what becomes of it", HISTORY},
+    {"bench-demo", "<Enter>", "left in the bag about", HISTORY},
+    {"batches", "4", "126, newest first", HISTORY},
+    {"batches-empty", "4", "No batch yet", EMPTY},
+    {"batches-filtered", "4/orchard 2026", "of 126, newest first", HISTORY},
+    {"batches-nothing", "4/nettle<Enter>", "No batch has all of \"nettle\"", HISTORY},
+    {"batches-finding", "4f", "By what?", HISTORY},
+    {"batches-help", "4?", "Marks the batch, up to four", HISTORY},
+    {"batch", "4/blossoms<Enter><Down><Down><Enter>", "superfat as weighed", HISTORY},
+    {"batch-cure", "4/orchard<Enter><Down><Down><Down><Enter><Tab><Tab><Tab>", "% of the mass at the cut", HISTORY},
+    {"batch-record", "4/orchard<Enter><Down><Down><Down><Enter><End>", "tongue test: as it should be", HISTORY},
+    {"batch-test", "4/orchard<Enter><Down><Down><Enter>t", "tongue test: nothing to feel", HISTORY},
+    {"compare", COMPARE, "rows that differ", HISTORY},
+    {"compare-figure", COMPARE "f", "Why does which figure differ?", HISTORY},
+    {"plot", "4/blossoms<Enter>p", "temperature combined, C", HISTORY},
+    {"plot-text", "4/blossoms<Enter>pt", "window at least", HISTORY},
+    {"learned", "4L", "quince blossom, petals: mass a piece", HISTORY},
 };
 
 static const struct look looks[] = {{.rows = 24, .cols = 80}, {.rows = 40, .cols = 120}};
@@ -102,7 +120,8 @@ int main(void)
 
         stay->visit = &visits[i % VISITS];
         stay->look = looks[i / VISITS];
-        stay->look.demo = !stay->visit->empty;
+        stay->look.demo = stay->visit->records == RECIPES;
+        stay->look.history = stay->visit->records == HISTORY;
         snprintf(stay->name, sizeof stay->name, "%s.%dx%d", stay->visit->name, stay->look.cols, stay->look.rows);
         tests[i] = (struct CMUnitTest){stay->name, is_reached, begin, end, stay};
     }

@@ -47,11 +47,15 @@ static const char *figure_at(const void *list, int index)
     return figure_name(index);
 }
 
+/* The day comes first, where it is offered. */
 static size_t find_figures(void *context, const char *filter, int index[], size_t most)
 {
     const struct figure_question *question = context;
+    size_t found = 0;
 
-    return find_names(figure_at, NULL, BOOK_FIGURE_COUNT + question->day, filter, index, most);
+    if (question->day && text_has(figure_name(BOOK_FIGURE_COUNT), filter))
+        index[found++] = BOOK_FIGURE_COUNT;
+    return found + find_names(figure_at, NULL, BOOK_FIGURE_COUNT, filter, index + found, most - found);
 }
 
 static void figure_row(void *context, int index, char *name, size_t name_size, char *remark, size_t remark_size)

@@ -96,7 +96,7 @@ struct column {
 };
 
 static const struct column columns[] = {
-    {"oils", 6, BOOK_OILS, true},     {"superfat", 8, BOOK_SUPERFAT, false}, {"lye", 6, BOOK_STRENGTH, true},
+    {"oils", 6, BOOK_OILS, true},      {"superfat", 8, BOOK_SUPERFAT, false}, {"lye", 6, BOOK_STRENGTH, true},
     {"at C", 5, BOOK_TEMP, true},      {"good/all", 8, BOOK_GOOD, false},     {"g each", 6, BOOK_EACH, false},
     {"window", 6, BOOK_WINDOW, false}, {"loss", 6, BOOK_CURE_LOSS, true},
 };
@@ -156,6 +156,12 @@ static bool marked(const struct book_screen *screen, int64_t id)
     return false;
 }
 
+/* Of the words that are found by, those that are too long for the column in a shorter form. */
+static const char *outcome_short(enum book_outcome outcome)
+{
+    return outcome == BOOK_RUNNING ? "on bench" : outcome == BOOK_SET_ASIDE ? "aside" : name_of_outcome(outcome);
+}
+
 static void paint_row(void *context, int index, bool selected, const struct canvas *line)
 {
     const struct book_screen *screen = context;
@@ -179,7 +185,7 @@ static void paint_row(void *context, int index, bool selected, const struct canv
         col += columns[i].width + 1;
     }
     canvas_print(line, 0, col, batch->left_out ? STYLE_FAINT : STYLE_PLAIN, "%s%s", batch->left_out ? "out: " : "",
-                 batch->outcome == BOOK_RUNNING ? "on bench" : name_of_outcome(batch->outcome));
+                 outcome_short(batch->outcome));
 }
 
 static void paint_heading(const struct book_screen *screen, const struct canvas *canvas)
