@@ -266,6 +266,21 @@ static void bars_are_weighed_tested_and_released(void **state)
     leave(driver);
 }
 
+/* The demo's bench: 31 good, batter for about 9 more, 13 to go. */
+static void the_demo_opens_in_the_middle_of_its_piping(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+
+    sees(driver, "workable 26:");
+    keys(driver, "<Enter>");
+    sees(driver, "31 good");
+    sees(driver, "13 to go");
+    sees(driver, "9 more");
+    keys(driver, "n");
+    sees(driver, "BEFORE THE FIRST LYE"); /* the base that waits stands at its alkali */
+    leave(driver);
+}
+
 static void today_leads_to_what_is_due(void **state)
 {
     struct driver *driver = open_at(*state, &history);
@@ -362,6 +377,7 @@ int main(void)
         TEST(what_was_learned_leads_to_its_batches_and_their_plot),
         TEST(a_new_batch_is_made_of_the_old_revision_or_of_the_recipe),
         TEST(bars_are_weighed_tested_and_released),
+        TEST(the_demo_opens_in_the_middle_of_its_piping),
         TEST(today_leads_to_what_is_due),
         TEST(a_batch_that_is_finished_stands_in_the_book_at_once),
         TEST(a_hundred_thousand_batches_are_no_hindrance),
