@@ -236,8 +236,26 @@ static void find_superfat(struct asking *asking)
 
 /* ---- the rest */
 
+/* How far apart batches lie that are made alike, where that is learned of their pieces. */
+static void say_usual_spread(struct asking *asking)
+{
+    const struct lessons *lessons = workshop_lessons(asking->workshop);
+    const struct plan_input *input = run_input(asking->run[asking->high]);
+
+    for (int i = 0; i < lessons->pieces && asking->about == BOOK_EACH; i++) {
+        const struct learned_pieces *learned = &lessons->piece[i].learned;
+
+        if (learned->weighed < LEARNED_LEAST ||
+            !text_same(lessons->piece[i].kind, input->recipe->portion[0].pieces.kind))
+            continue;
+        SAY(" %d of your batches have %s g, %s g from batch to batch (%s).", learned->weighed,
+            speech_number(learned->mass_g, 2).text, speech_number(learned->between_g, 2).text, lessons->piece[i].part);
+    }
+}
+
 static void no_model(struct asking *asking)
 {
+    say_usual_spread(asking);
     SAY(" Nothing in the model says what moves it; below is what differs.");
 }
 
