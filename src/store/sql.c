@@ -35,6 +35,7 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_INGREDIENT_MOMENTS] = "UPDATE ingredient SET changed_s = changed_s + ?1",
     [SQL_BATCH_MOMENTS] = "UPDATE batch SET started_s = started_s + ?1,"
                           "    finished_s = CASE finished_s WHEN 0 THEN 0 ELSE finished_s + ?1 END",
+    [SQL_BATCH_OFFSETS] = "UPDATE batch SET utc_offset = utc_offset + ?1",
     [SQL_OTHER_EVENT_MOMENTS] = "UPDATE batch_event SET at_s = at_s + ?1 WHERE batch_id NOT IN"
                                 "    (SELECT id FROM batch WHERE finished_s = 0 AND set_aside = 0)",
     [SQL_RUNNING_EVENT_MOMENTS] = "UPDATE batch_event SET at_s = at_s + ?1 WHERE batch_id IN"
