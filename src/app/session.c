@@ -38,6 +38,7 @@ static void use_demo(struct store_options *options)
     machine_now(NULL, &now);
     options->image = (const unsigned char *)demo_store(&options->image_bytes);
     options->image_running_shift_s = (now.utc_s + now.offset_s) % DAY_S;
+    options->image_offset_s = now.offset_s; /* the demo's days were those of UTC */
     options->image_shift_s = now.utc_s - options->image_running_shift_s - DEMO_DAY_S;
 }
 

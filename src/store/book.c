@@ -324,13 +324,14 @@ enum lw_status book_line(struct store *store, int64_t batch_id, struct book_line
     return lw_fail(error, LW_NOT_FOUND, "That batch is not in the book yet.");
 }
 
-enum lw_status book_wants(struct store *store, int64_t until_s, int most,
+enum lw_status book_wants(struct store *store, int64_t from_s, int64_t until_s, int most,
                           bool (*each)(void *context, const struct book_line *line), void *context,
                           struct lw_error *error)
 {
     struct query query;
 
     query_begin(&query, store, SQL_BOOK_WANTS);
+    query_bind_int(&query, from_s);
     query_bind_int(&query, until_s);
     query_bind_int(&query, most > 0 ? most : 0);
     return read_lines(&query, each, context, error);

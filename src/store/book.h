@@ -66,8 +66,8 @@ enum lw_status book_page(struct store *store, const struct book_filter *filter, 
                          bool (*each)(void *context, const struct book_line *line), void *context,
                          struct lw_error *error);
 
-/* Batches that want something up to `until_s`, the soonest first, at most `most`. */
-enum lw_status book_wants(struct store *store, int64_t until_s, int most,
+/* Batches that want something from `from_s` up to `until_s`, the soonest first, at most `most`. */
+enum lw_status book_wants(struct store *store, int64_t from_s, int64_t until_s, int most,
                           bool (*each)(void *context, const struct book_line *line), void *context,
                           struct lw_error *error);
 

@@ -24,7 +24,7 @@ struct store {
     int depth;                          /* of transactions one inside another */
     int log_pages;                      /* at the last commit */
     int64_t seen_version;               /* PRAGMA data_version */
-    bool moments_wait; /* moments of an image that are not moved yet (moments.h), by moments_wait_s */
+    bool moments_wait;                  /* moments of an image that are not moved yet (moments.h), by moments_wait_s */
     int64_t moments_wait_s;
     struct watch watch;
 };

@@ -6,6 +6,7 @@
 
 static const enum sql at_once[] = {SQL_RECIPE_MOMENTS, SQL_REVISION_MOMENTS, SQL_INGREDIENT_MOMENTS, SQL_BATCH_MOMENTS};
 static const enum sql running_shifts[] = {SQL_RUNNING_BATCH_MOMENTS};
+static const enum sql offsets[] = {SQL_BATCH_OFFSETS};
 static const enum sql running_events[] = {SQL_RUNNING_EVENT_MOMENTS};
 static const enum sql later[] = {SQL_OTHER_EVENT_MOMENTS, SQL_BOOK_WANT_MOMENTS};
 static const enum sql following[] = {SQL_BOOK_PLACES, SQL_BOOK_DAYS, SQL_BOOK_WORDS_ANEW};
@@ -56,7 +57,8 @@ static enum lw_status begin(struct store *store, struct lw_error *error)
     return status;
 }
 
-enum lw_status moments_shift(struct store *store, int64_t seconds, int64_t running, struct lw_error *error)
+enum lw_status moments_shift(struct store *store, int64_t seconds, int64_t running, int32_t offset,
+                             struct lw_error *error)
 {
     enum lw_status status = begin(store, error);
 
@@ -65,6 +67,8 @@ enum lw_status moments_shift(struct store *store, int64_t seconds, int64_t runni
     status = shift(store, at_once, COUNT(at_once), seconds, error);
     if (status == LW_OK)
         status = shift(store, running_shifts, COUNT(running_shifts), running, error);
+    if (status == LW_OK)
+        status = shift(store, offsets, COUNT(offsets), offset, error);
     if (status == LW_OK)
         status = shift(store, running_events, COUNT(running_events), seconds + running, error);
     status = end(store, status, error);

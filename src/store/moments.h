@@ -8,10 +8,11 @@
 
 #include "store/inside.h"
 
-/* Adds `seconds` to every moment, those of sealed revisions too, and `running` more to those of batches that are neither finished nor
+/* Adds `offset` to the local time of every batch, `seconds` to every moment, those of sealed revisions too, and `running` more to those of batches that are neither finished nor
  * set aside: for a store that is only just being made of an image, before anybody works on it. Events of other batches, and the book,
  * follow later. All or nothing. */
-enum lw_status moments_shift(struct store *store, int64_t seconds, int64_t running, struct lw_error *error);
+enum lw_status moments_shift(struct store *store, int64_t seconds, int64_t running, int32_t offset,
+                             struct lw_error *error);
 
 /* Moves what still waits. */
 enum lw_status moments_settle(struct store *store, struct lw_error *error);

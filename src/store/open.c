@@ -288,8 +288,10 @@ enum lw_status open_image(struct store *store, const struct store_options *optio
         status = copy_image(store, options->image, bytes, error);
     if (status == LW_OK)
         status = migrate(store, &migrations, error);
-    if (status == LW_OK && (options->image_shift_s != 0 || options->image_running_shift_s != 0))
-        status = moments_shift(store, options->image_shift_s, options->image_running_shift_s, error);
+    if (status == LW_OK &&
+        (options->image_shift_s != 0 || options->image_running_shift_s != 0 || options->image_offset_s != 0))
+        status = moments_shift(store, options->image_shift_s, options->image_running_shift_s, options->image_offset_s,
+                               error);
     return status;
 }
 

@@ -35,6 +35,7 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_INGREDIENT_MOMENTS] = "UPDATE ingredient SET changed_s = changed_s + ?1",
     [SQL_BATCH_MOMENTS] = "UPDATE batch SET started_s = started_s + ?1,"
                           "    finished_s = CASE finished_s WHEN 0 THEN 0 ELSE finished_s + ?1 END",
+    [SQL_BATCH_OFFSETS] = "UPDATE batch SET utc_offset = utc_offset + ?1",
     [SQL_OTHER_EVENT_MOMENTS] = "UPDATE batch_event SET at_s = at_s + ?1 WHERE batch_id NOT IN"
                                 "    (SELECT id FROM batch WHERE finished_s = 0 AND set_aside = 0)",
     [SQL_RUNNING_EVENT_MOMENTS] = "UPDATE batch_event SET at_s = at_s + ?1 WHERE batch_id IN"
@@ -392,7 +393,7 @@ static const char *const texts[SQL_COUNT] = {
         "      LIMIT ?3)",
     [SQL_BOOK_LINE] = LINE "  FROM book CROSS JOIN batch ON batch.id = batch_id WHERE batch_id = ?1",
     [SQL_BOOK_WANTS] = LINE "  FROM book CROSS JOIN batch ON batch.id = batch_id"
-                            " WHERE want <> 'nothing' AND want_s <= ?1 ORDER BY want_s LIMIT ?2",
+                            " WHERE want <> 'nothing' AND want_s >= ?1 AND want_s <= ?2 ORDER BY want_s LIMIT ?3",
     [SQL_BOOK_FIND] = "SELECT id FROM batch WHERE number = ?1",
     [SQL_BOOK_PIECES] =
         "SELECT book.batch_id, kind, part, class, first_time, counted, book_pieces.good, book_pieces.rejects, made,"

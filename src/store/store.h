@@ -28,6 +28,7 @@ struct store_options {
     size_t image_bytes;
     int64_t image_shift_s;         /* seconds that every moment in the copy is moved on by */
     int64_t image_running_shift_s; /* and by how many more those of batches on the bench; 0: none */
+    int32_t image_offset_s;        /* seconds that are added to its batches' local time: the copy is of another place */
     /* Source of randomness for UUIDs. */
     void (*random)(void *context, uint8_t *bytes, size_t n);
     void *context;

@@ -18,6 +18,9 @@ enum { CAUSES = sizeof((struct compare *)0)->cause / sizeof((struct compare *)0)
 /* Weighings that move the superfat by less are not worth a line: share. */
 static const double WORTH_SAYING = 0.0005;
 
+/* A factor on a time nearer to 1 than this, in logs, is none. */
+static const double MOVES_LEAST = 0.01;
+
 struct asking {
     struct workshop *workshop;
     const struct run *const *run;
@@ -120,9 +123,6 @@ static void say_who_speaks(struct asking *asking, int batches, const struct pace
             speech_number(exp(sqrt(belief->from.scale / belief->from.shape)), 2).text);
 }
 
-/* What would be said as "times 1" is no cause: two weighings are never quite the same. */
-static const double least_move = 0.005;
-
 static void find_pace(struct asking *asking, enum differ_figure figure)
 {
     const struct lessons *lessons = workshop_lessons(asking->workshop);
@@ -138,10 +138,10 @@ static void find_pace(struct asking *asking, enum differ_figure figure)
     lessons_terms(low, b);
     n = differ_pace(&belief, a, b, figure, causes, &expected);
     for (int i = 0; i < n; i++)
-        if (fabs(log(causes[i].moves)) > least_move)
+        if (fabs(log(causes[i].moves)) >= MOVES_LEAST)
             say_pace_cause(asking, &causes[i]);
     SAY(" That is times %s;", speech_number(high->figure[asking->about] / low->figure[asking->about], 2).text);
-    if (n > 0)
+    if (asking->compare->causes > 0)
         SAY(" by what differs between them times %s is expected.", speech_number(expected, 2).text);
     else
         SAY(" nothing that the model knows differs between them.");
@@ -236,8 +236,26 @@ static void find_superfat(struct asking *asking)
 
 /* ---- the rest */
 
+/* How far apart batches lie that are made alike, where that is learned of their pieces. */
+static void say_usual_spread(struct asking *asking)
+{
+    const struct lessons *lessons = workshop_lessons(asking->workshop);
+    const struct plan_input *input = run_input(asking->run[asking->high]);
+
+    for (int i = 0; i < lessons->pieces && asking->about == BOOK_EACH; i++) {
+        const struct learned_pieces *learned = &lessons->piece[i].learned;
+
+        if (learned->weighed < LEARNED_LEAST ||
+            !text_same(lessons->piece[i].kind, input->recipe->portion[0].pieces.kind))
+            continue;
+        SAY(" %d of your batches have %s g, %s g from batch to batch (%s).", learned->weighed,
+            speech_number(learned->mass_g, 2).text, speech_number(learned->between_g, 2).text, lessons->piece[i].part);
+    }
+}
+
 static void no_model(struct asking *asking)
 {
+    say_usual_spread(asking);
     SAY(" Nothing in the model says what moves it; below is what differs.");
 }
 

@@ -126,7 +126,7 @@ void curing_of(const struct run *run, const struct lessons *lessons, const struc
 
 /* ---- what it wants */
 
-enum { HOLD_DAYS = 7, DUE_DAYS = 7 };
+enum { HOLD_DAYS = 7, DUE_DAYS = 7, LATE_DAYS = 90 };
 
 /* Days after the cut on which marker bars go on the scale; common practice. */
 static const int weighing_days[] = {0, 3, 7, 14, 21, 28, 42, 56};
@@ -220,8 +220,8 @@ enum lw_status curing_due(struct workshop *workshop, const struct lw_now *now, s
                           struct lw_error *error)
 {
     struct due_list list = {due, 0, most, now->utc_s};
-    enum lw_status status = book_wants(workshop_store(workshop), now->utc_s + DUE_DAYS * DAY_S, most, take_due, &list,
-                                       error);
+    enum lw_status status = book_wants(workshop_store(workshop), now->utc_s - LATE_DAYS * DAY_S,
+                                       now->utc_s + DUE_DAYS * DAY_S, most, take_due, &list, error);
 
     *n = list.n;
     return status;

@@ -39,7 +39,8 @@ struct cure_due {
     char text[120]; /* "weigh the marker bars, 3 days late" */
 };
 
-/* Those due now or within a week, the soonest first, as the book has them. */
+/* Those due now or within a week, the soonest first, as the book has them. What nobody has done for three months is not asked for any
+ * more. */
 enum lw_status curing_due(struct workshop *workshop, const struct lw_now *now, struct cure_due due[], int most, int *n,
                           struct lw_error *error);
 

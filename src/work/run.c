@@ -283,6 +283,9 @@ static enum lw_status open_frozen(struct run *run, const struct settings *settin
                             error);
     free(frozen);
     free(bench);
+    if (status == LW_CORRUPT && run->batch.head.number[0])
+        return lw_fail(error, LW_CORRUPT, "What batch %s was made of cannot be read; restore a backup.",
+                       run->batch.head.number);
     return status;
 }
 

@@ -156,14 +156,14 @@ static void what_is_wanted_next_is_found_among_all_that_want_nothing(void **stat
     struct wants wants = {0};
 
     steps_taken(booked);
-    booked_ok(booked, book_wants(booked->store, INT64_MAX, PAGE, take_want, &wants, &booked->error));
+    booked_ok(booked, book_wants(booked->store, 0, INT64_MAX, PAGE, take_want, &wants, &booked->error));
     assert_int_equal(wants.n, PAGE);
     assert_true(steps_taken(booked) <= PAGE * STEPS_A_LINE);
     wants = (struct wants){0};
-    booked_ok(booked, book_wants(booked->store, MANY_FIRST_S, BATCHES, take_want, &wants, &booked->error));
+    booked_ok(booked, book_wants(booked->store, 0, MANY_FIRST_S, BATCHES, take_want, &wants, &booked->error));
     assert_true(wants.n > 0 && wants.n < BATCHES / 50 && wants.last_s <= MANY_FIRST_S);
     wants = (struct wants){0};
-    booked_ok(booked, book_wants(booked->store, INT64_MAX, BATCHES, take_want, &wants, &booked->error));
+    booked_ok(booked, book_wants(booked->store, 0, INT64_MAX, BATCHES, take_want, &wants, &booked->error));
     assert_int_equal(wants.n, BATCHES / 50);
 }
 

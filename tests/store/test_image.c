@@ -337,6 +337,35 @@ static void event_is_at(struct booked *booked, int64_t id, int64_t seconds)
     assert_int_equal(event.at_s, 1709200001 + seconds);
 }
 
+/* The local time of what was made elsewhere. */
+static void batches_are_given_the_clock_of_the_place(void **state)
+{
+    struct store_options options;
+    struct booked *booked = *state;
+    struct book_line line;
+    char *image;
+    size_t n;
+
+    move_book_on(booked, 0, 0);
+    booked_ok(booked, book_line(booked->store, 1, &line, &booked->error));
+
+    int32_t before = line.offset_s;
+
+    scratch_close(booked->store);
+    image = scratch_read(booked->scratch->path, &n);
+    options = scratch_options(booked->scratch, STORE_IMAGE);
+    options.image = (const unsigned char *)image;
+    options.image_bytes = n;
+    options.image_offset_s = 36000;
+    booked_ok(booked, store_open("", &options, &booked->store, &booked->error));
+    free(image);
+    booked_ok(booked, book_line(booked->store, 1, &line, &booked->error));
+    assert_int_equal(line.offset_s, before + 36000);
+    assert_int_equal(line.started_s, FIRST_S);
+    /* 22:13 UTC on 14 November, an hour earlier for the maker before, is the next day ten hours further east. */
+    assert_int_equal(found_by(booked, BOOK_IN_DAY, "2023-11-15"), 1);
+}
+
 /* What is not moved at once is moved before anybody sees it, and nothing twice. */
 static void what_waits_to_be_moved_is_moved_for_whoever_asks_first(void **state)
 {
@@ -380,6 +409,7 @@ int main(void)
         BOOK(batches_are_found_by_the_days_that_they_were_moved_to),
         BOOK(only_what_is_on_the_bench_is_moved_by_the_second_shift),
         BOOK(the_second_shift_needs_no_first),
+        BOOK(batches_are_given_the_clock_of_the_place),
         BOOK(what_waits_to_be_moved_is_moved_for_whoever_asks_first),
         BOOK(leisure_and_writing_move_what_waits),
     };

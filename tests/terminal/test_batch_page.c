@@ -1,6 +1,5 @@
-/* test_batches.c - the book as a maker goes through it by keys, on the real program with the demo's two years of batches: found,
- * opened, compared, drawn, left out, made again, weighed while it cures and released. Figures are tested elsewhere; here they are
- * read off the screen.
+/* test_batch_page.c - one batch of the book by keys, on the real program with the demo's two years of batches: its record, its point in a
+ * plot, made again, weighed while it cures, tested, released. Figures are tested elsewhere; here they are read off the screen.
  */
 #include <setjmp.h>
 #include <stdarg.h>
@@ -42,95 +41,6 @@ static void number_in(struct driver *driver, int row, char out[NUMBER_BYTES])
     snprintf(out, NUMBER_BYTES, "%.6s", line + NUMBER_COL);
 }
 
-static int found(struct driver *driver)
-{
-    char line[ROW_BYTES];
-    const char *at;
-    int row, of = 0;
-
-    assert_true(driver_find(driver, ", newest first", &row, NULL));
-    row_of(driver, row, line);
-    at = strstr(line, ", newest first");
-    while (at > line && strchr("0123456789 of+", at[-1]))
-        at--;
-    assert_int_equal(sscanf(at, "%d", &of), 1);
-    return of;
-}
-
-static void the_book_is_found_through_as_it_is_typed(void **state)
-{
-    struct driver *driver = open_at(*state, &history);
-    int all, some;
-
-    keys(driver, "4");
-    sees(driver, ", newest first");
-    all = found(driver);
-    assert_true(all > 100);
-    keys(driver, "/blos");
-    sees(driver, " of ");
-    some = found(driver);
-    assert_true(some > 0 && some < all);
-    keys(driver, " outcome:hold");
-    assert_true(found(driver) < some);
-    keys(driver, " zebra");
-    sees(driver, "No batch has all of \"blos outcome:hold zebra\". Esc shows all again.");
-    keys(driver, "<Enter>c");
-    sees(driver, "Mark two to four batches with Space first");
-    keys(driver, "<Enter>");
-    sees(driver, "no batch");
-    keys(driver, "<Esc>");
-    does_not_see(driver, " of ");
-    assert_int_equal(found(driver), all);
-    leave(driver);
-}
-
-static void a_word_to_find_by_is_chosen_from_lists(void **state)
-{
-    struct driver *driver = open_at(*state, &history);
-
-    keys(driver, "4f");
-    sees(driver, "a colourant");
-    keys(driver, "o");
-    sees(driver, "Which outcome?");
-    keys(driver, "hold<Enter>");
-    sees(driver, "/ outcome:\"on hold\"");
-    sees(driver, "on hold");
-    does_not_see(driver, "  released");
-    keys(driver, "fr");
-    sees(driver, "Which recipe?");
-    keys(driver, "hedge<Enter>");
-    sees(driver, "recipe:\"Hedge Rose base\"");
-    leave(driver);
-}
-
-static void orders_go_round_and_ends_are_reached(void **state)
-{
-    struct driver *driver = open_at(*state, &history);
-    char first[NUMBER_BYTES], last[NUMBER_BYTES];
-
-    keys(driver, "4");
-    sees(driver, ", newest first");
-    number_in(driver, FIRST_ROW, first);
-    keys(driver, "<End>");
-    sees(driver, "24-001");
-    keys(driver, "<Home>");
-    sees(driver, first);
-    press(driver, "s");
-    sees(driver, ", by recipe");
-    press(driver, "s");
-    sees(driver, ", by superfat");
-    press(driver, "s");
-    sees(driver, ", fewest rejects");
-    press(driver, "s");
-    sees(driver, ", lightest pieces");
-    press(driver, "s");
-    sees(driver, ", shortest window");
-    press(driver, "s");
-    number_in(driver, FIRST_ROW, last);
-    assert_string_equal(first, last);
-    leave(driver);
-}
-
 static void a_record_shows_all_of_a_batch_and_leads_back_to_its_line(void **state)
 {
     struct driver *driver = open_at(*state, &history);
@@ -149,52 +59,6 @@ static void a_record_shows_all_of_a_batch_and_leads_back_to_its_line(void **stat
     keys(driver, "<Esc>");
     row_of(driver, FIRST_ROW + 2, line);
     assert_int_equal(line[0], '>');
-    leave(driver);
-}
-
-static void only_what_differs_is_compared_first(void **state)
-{
-    struct driver *driver = open_at(*state, &history);
-    int differ, other;
-
-    keys(driver, "4/blossoms outcome:released<Enter> <Down> c");
-    sees(driver, "rows that differ");
-    sees(driver, " of your batches speak");
-    does_not_see(driver, "superfat asked");
-    keys(driver, "a");
-    sees(driver, "all rows");
-    assert_true(driver_find(driver, "all rows", &differ, &other));
-    sees(driver, ">recipe");
-    press(driver, "f");
-    sees(driver, "Why does which figure differ?");
-    keys(driver, "rejects<Enter>");
-    does_not_see(driver, "Why does which figure differ?");
-    keys(driver, "2");
-    sees(driver, "superfat as weighed");
-    keys(driver, "<Esc>");
-    sees(driver, "all rows");
-    press(driver, "4");
-    sees(driver, "Only 2 batches are side by side.");
-    leave(driver);
-}
-
-static void no_more_than_four_are_marked(void **state)
-{
-    struct driver *driver = open_at(*state, &history);
-
-    keys(driver, "4 ");
-    sees(driver, "1 marked");
-    for (int i = 0; i < 3; i++)
-        press(driver, " ");
-    sees(driver, "4 marked");
-    press(driver, " ");
-    sees(driver, "no more can be compared");
-    keys(driver, "c");
-    sees(driver, "rows that differ");
-    keys(driver, "<Esc>");
-    sees(driver, "4 marked");
-    keys(driver, "<Esc>");
-    does_not_see(driver, "marked");
     leave(driver);
 }
 
@@ -255,60 +119,6 @@ static void nothing_to_draw_is_said(void **state)
     sees(driver, "There is no point to open.");
     keys(driver, "<Right>t");
     sees(driver, "None of these batches has both");
-    leave(driver);
-}
-
-/* How many batches the figure under that name is from, as the list of lessons says. */
-static int speak(struct driver *driver, const char *name)
-{
-    char line[ROW_BYTES];
-    int row;
-
-    assert_true(driver_find(driver, name, &row, NULL));
-    row_of(driver, row, line);
-    return atoi(strrchr(line, ' ') + 1);
-}
-
-static void what_is_left_out_teaches_nothing_and_can_be_taken_back(void **state)
-{
-    struct driver *driver = open_at(*state, &history);
-    int before;
-
-    keys(driver, "4L");
-    sees(driver, "rosette: rejects");
-    before = speak(driver, "rosette: rejects");
-    keys(driver, "<Esc>/madder<Enter>l");
-    sees(driver, "Why?");
-    keys(driver, "<Enter>");
-    sees(driver, "A reason is wanted");
-    keys(driver, "the bag burst<Enter>");
-    sees(driver, "teaches nothing from here on");
-    sees(driver, "released x");
-    keys(driver, "<Enter>");
-    sees(driver, "Left out of what is learned: the bag burst");
-    keys(driver, "<Esc>L");
-    sees(driver, "rosette: rejects");
-    assert_int_equal(speak(driver, "rosette: rejects"), before - 1);
-    keys(driver, "<Esc>l");
-    sees(driver, "counts again");
-    does_not_see(driver, "released x");
-    keys(driver, "L");
-    sees(driver, "rosette: rejects");
-    assert_int_equal(speak(driver, "rosette: rejects"), before);
-    leave(driver);
-}
-
-static void a_lesson_leads_to_its_batches_and_to_a_plot(void **state)
-{
-    struct driver *driver = open_at(*state, &history);
-
-    keys(driver, "4L");
-    sees(driver, ">rosette");
-    keys(driver, "p");
-    sees(driver, "day made");
-    keys(driver, "<Esc><Enter>");
-    sees(driver, "/ \"rosette\"");
-    sees(driver, "Madder rosettes");
     leave(driver);
 }
 
@@ -448,27 +258,6 @@ static void a_click_chooses(void **state)
     leave(driver);
 }
 
-static void signs_do_without_colour_and_utf8(void **state)
-{
-    const struct look plain = {
-        .rows = 24, .cols = 80, .term = "vt100", .locale = "C", .history = true, .no_colour = true};
-    struct driver *driver = open_at(*state, &plain);
-    int row, col;
-
-    keys(driver, "4 ");
-    row_of(driver, FIRST_ROW, (char[ROW_BYTES]){0});
-    assert_true(driver_find(driver, " *20", &row, &col));
-    assert_int_equal(row, FIRST_ROW);
-    keys(driver, "p");
-    sees(driver, "(@)");
-    sees(driver, "drawn x");
-    sees(driver, "....");
-    does_not_see(driver, "?0");
-    keys(driver, "<Esc><Down><Enter>");
-    sees(driver, "---");
-    leave(driver);
-}
-
 static void an_empty_book_says_how_it_fills(void **state)
 {
     struct driver *driver = open_at(*state, &usual);
@@ -524,24 +313,16 @@ static void a_record_that_cannot_be_read_is_told_and_the_others_open(void **stat
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(the_book_is_found_through_as_it_is_typed),
-        TEST(a_word_to_find_by_is_chosen_from_lists),
-        TEST(orders_go_round_and_ends_are_reached),
         TEST(a_record_shows_all_of_a_batch_and_leads_back_to_its_line),
-        TEST(only_what_differs_is_compared_first),
-        TEST(no_more_than_four_are_marked),
         TEST(why_it_differs_from_the_one_before_is_one_key),
         TEST(points_are_walked_and_opened),
         TEST(nothing_to_draw_is_said),
-        TEST(what_is_left_out_teaches_nothing_and_can_be_taken_back),
-        TEST(a_lesson_leads_to_its_batches_and_to_a_plot),
         TEST(a_new_batch_is_made_of_the_revision_or_of_the_recipe_as_it_is),
         TEST(bars_are_weighed_one_after_the_other),
         TEST(it_is_tested_and_released_and_its_mass_is_no_label_before_that),
         TEST(what_is_measured_afterwards_is_kept),
         TEST(what_cannot_be_done_says_why),
         TEST(a_click_chooses),
-        TEST(signs_do_without_colour_and_utf8),
         TEST(an_empty_book_says_how_it_fills),
         TEST(a_record_that_cannot_be_read_is_told_and_the_others_open),
     };

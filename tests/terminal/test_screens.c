@@ -14,25 +14,23 @@
 
 enum { NAME_BYTES = 64, PATH_BYTES = 512 };
 
-/* The demo's recipes alone, none at all, all of the demo. */
-enum records { RECIPES, NOTHING, HISTORY };
-
 /* Each begins at Today in records of its own. */
 struct visit {
-    const char *name, *keys, *text; /* the text must come */
-    enum records records;
+    const char *name, *keys, *text;           /* the text must come */
+    enum { RECIPES, EMPTY, HISTORY } records; /* the demo's recipes alone, none, or the whole demo */
 };
 
-#define QUINCE "2/quince<Enter><Enter>"
+#define QUINCE  "2/quince<Enter><Enter>"
+#define COMPARE "4/blossoms<Enter><Down><Down>  c"
 
 static const struct visit visits[] = {
     {"today", "", "A tour of two minutes", RECIPES},
-    {"today-empty", "", "Nothing is recorded yet", NOTHING},
+    {"today-empty", "", "Nothing is recorded yet", EMPTY},
     {"today-new-recipe", "n", "What is it called?", RECIPES},
     {"recipes", "2", "3, newest first", RECIPES},
     {"recipes-filtered", "2/quin", "1, newest first", RECIPES},
-    {"recipes-empty", "2", "No recipe yet", NOTHING},
-    {"recipe-new", "nMorning<Enter>", "Begin with an oil", NOTHING},
+    {"recipes-empty", "2", "No recipe yet", EMPTY},
+    {"recipe-new", "nMorning<Enter>", "Begin with an oil", EMPTY},
     {"recipe-oils", QUINCE, "Recipes > Quince Orchard base", RECIPES},
     {"recipe-lye", QUINCE "<Tab>", ">Lye", RECIPES},
     {"recipe-portions", QUINCE "<Tab><Tab>", ">cream", RECIPES},
@@ -43,20 +41,25 @@ static const struct visit visits[] = {
     {"recipe-picker", QUINCE "acanola", "It would change", RECIPES},
     {"recipe-revisions", QUINCE "r", "From revision 1 to the draft", RECIPES},
     {"recipe-help", QUINCE "?", "Sizes the recipe by oils, batter, mould or pieces.", RECIPES},
-    {"today-history", "", "Cures", HISTORY},
-    {"batches", "4", "good/all", HISTORY},
-    {"batches-empty", "4", "No batch yet", NOTHING},
-    {"batches-found", "4/fragrance:lav<Enter>", ", newest first", HISTORY},
-    {"batches-by-list", "4f", "By what?", HISTORY},
-    {"batch", "4/outcome:released blossoms<Enter><Enter>", "superfat as weighed", HISTORY},
-    {"batch-cure", "4/recipe:quince outcome:released<Enter><Enter><Tab><Tab><Tab>", "days from the cut", HISTORY},
-    {"batch-weigh", "4/outcome:made<Enter><Enter>w", "marker bar 1", HISTORY},
-    {"batches-compared", "4/blossoms<Enter>  c", "rows that differ", HISTORY},
-    {"batches-plot", "4p", "that do not count, drawn x", HISTORY},
-    {"batches-plot-text", "4pt", "recipe", HISTORY},
-    {"batches-learned", "4L", "what was learned", HISTORY},
     {"settings", "S", "masses in", RECIPES},
     {"help", "?", "Lists all recipes.", RECIPES},
+    {"today-demo", "", "say what becomes of it", HISTORY},
+    {"bench-demo", "<Enter>", "left in the bag about", HISTORY},
+    {"batches", "4", "126, newest first", HISTORY},
+    {"batches-empty", "4", "No batch yet", EMPTY},
+    {"batches-filtered", "4/orchard 2026", "of 126, newest first", HISTORY},
+    {"batches-nothing", "4/nettle<Enter>", "No batch has all of \"nettle\"", HISTORY},
+    {"batches-finding", "4f", "By what?", HISTORY},
+    {"batches-help", "4?", "Marks the batch, up to four", HISTORY},
+    {"batch", "4/blossoms<Enter><Down><Down><Enter>", "superfat as weighed", HISTORY},
+    {"batch-cure", "4/orchard<Enter><Down><Down><Down><Enter><Tab><Tab><Tab>", "% of the mass at the cut", HISTORY},
+    {"batch-record", "4/orchard<Enter><Down><Down><Down><Enter><End>", "tongue test: as it should be", HISTORY},
+    {"batch-test", "4/orchard<Enter><Down><Down><Enter>t", "tongue test: nothing to feel", HISTORY},
+    {"compare", COMPARE, "rows that differ", HISTORY},
+    {"compare-figure", COMPARE "f", "Why does which figure differ?", HISTORY},
+    {"plot", "4/blossoms<Enter>p", "temperature combined, C", HISTORY},
+    {"plot-text", "4/blossoms<Enter>pt", "at least ", HISTORY},
+    {"learned", "4L", "quince blossom, petals: mass a piece", HISTORY},
 };
 
 static const struct look looks[] = {{.rows = 24, .cols = 80}, {.rows = 40, .cols = 120}};

@@ -28,7 +28,7 @@ enum { LOOKS = sizeof looks / sizeof *looks };
 static const struct {
     const char *keys, *texts[6];
 } screens[] = {
-    {"", {"Today", "A tour of two minutes", ">2026-05-28  Blossoms and leaves", "Enter open", "? help"}},
+    {"", {"Today", "A tour of two minutes", "> 2026-05-28  Blossoms and leaves", "Enter open", "? help"}},
     {"2", {"Recipes", "3, newest first", ">Blossoms and leaves", "Hedge Rose base", "/ filter"}},
     {"/quince<Enter><Enter>", {"> Quince Orchard base", "Lye  ", "|0 ..", "WIDE", "Portions", "1 caution"}},
     {"f", {"Findings", ">caution", "Mix 1.00 g into 9.00 g of oil", "Esc close"}},
@@ -90,9 +90,12 @@ static void a_terminal_gets_only_the_characters_and_colours_it_has(void **state)
 static void the_demo_is_of_today_by_the_makers_own_clock(void **state)
 {
     /* 20:26 UTC on 28 May is 06:26 of the next day ten hours further east. */
-    struct driver *driver = open_at(*state, &(struct look){.rows = 24, .cols = 80, .demo = true, .zone = "TZ=EAST-10"});
+    struct driver *driver = open_at(*state,
+                                    &(struct look){.rows = 24, .cols = 80, .history = true, .zone = "TZ=EAST-10"});
 
-    sees(driver, ">2026-05-29  Blossoms and leaves");
+    keys(driver, "4");
+    sees(driver, "2026-05-29 26-026 Blossoms and leaves"); /* on the bench */
+    sees(driver, "2026-05-04 26-023 Hedge Rose base");     /* 25 days before */
     leave(driver);
 }
 

@@ -20,25 +20,29 @@ static const char *program(void)
     return path ? path : "build/debug/lyeway";
 }
 
+static const char *clock_of(const struct look *look)
+{
+    return look->now ? look->now : "LYEWAY_NOW=1780000000";
+}
+
 /* Records with the demo's recipes alone, so that a test begins on an empty bench. */
-static void bring_in_recipes(const struct scratch *scratch)
+static void bring_in_recipes(const struct scratch *scratch, const struct look *look)
 {
     char command[ROW_BYTES];
 
     if (access(scratch->path, F_OK) == 0)
         return; /* it was opened before */
-    snprintf(command, sizeof command, "%s --db %s import sample-data/recipes.json > %s.log", program(), scratch->path,
-             scratch->path);
+    snprintf(command, sizeof command, "%s %s --db %s import sample-data/recipes.json > %s.log", clock_of(look),
+             program(), scratch->path, scratch->path);
     assert_int_equal(system(command), 0);
 }
 
 struct driver *open_at(const struct scratch *scratch, const struct look *look)
 {
-    const char *const env[] = {look->now ? look->now : "LYEWAY_NOW=1780000000",
-                               look->no_colour ? "NO_COLOR=1" : "NO_COLOR=", look->zone, NULL};
+    const char *const env[] = {clock_of(look), look->no_colour ? "NO_COLOR=1" : "NO_COLOR=", look->zone, NULL};
     const char *const argv[] = {program(), "--db", scratch->path, look->demo || look->history ? "--demo" : NULL, NULL};
     if (look->demo)
-        bring_in_recipes(scratch);
+        bring_in_recipes(scratch, look);
 
     struct driver *driver = driver_open(
         argv, &(struct driver_options){

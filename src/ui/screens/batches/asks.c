@@ -47,7 +47,7 @@ static const char *figure_at(const void *list, int index)
     return figure_name(index);
 }
 
-/* The day stands before the figures. */
+/* The day comes first, where it is offered. */
 static size_t find_figures(void *context, const char *filter, int index[], size_t most)
 {
     const struct figure_question *question = context;

@@ -18,6 +18,7 @@ struct compare_screen {
     struct compare compare;
     struct list list;
     int row[COMPARE_ROWS]; /* those shown */
+    int column;            /* the batch that Enter opens */
     int head_rows;         /* above the list when last painted */
 };
 
@@ -31,15 +32,22 @@ static void choose_rows(struct compare_screen *screen)
     list_count(&screen->list, n);
 }
 
-static void read_compare(void *state)
+static bool compared(struct compare_screen *screen)
 {
-    struct compare_screen *screen = state;
     struct lw_error error = {""};
 
     if (book_compare(screen->top.workshop, screen->id, screen->n, (enum book_figure)screen->about, &screen->compare,
-                     &error) != LW_OK)
+                     &error) != LW_OK) {
         desk_say(screen->top.desk, STYLE_STOP, "%s", error.text);
+        return false;
+    }
     choose_rows(screen);
+    return true;
+}
+
+static void read_compare(void *state)
+{
+    compared(state);
 }
 
 /* ---- painting */
@@ -87,7 +95,8 @@ static void paint_heading(const struct compare_screen *screen, const struct canv
 
     canvas_text(line, 0, 1, STYLE_TITLE, screen->all ? "all rows" : "rows that differ");
     for (int b = 0; b < screen->n; b++)
-        canvas_span_right(line, 0, name + 2 + b * (width + 1), width, STYLE_TITLE, screen->compare.line[b].number);
+        canvas_span_right(line, 0, name + 2 + b * (width + 1), width, b == screen->column ? STYLE_CURSOR : STYLE_TITLE,
+                          screen->compare.line[b].number);
 }
 
 static void paint(void *state, const struct canvas *body)
@@ -136,8 +145,11 @@ static bool take_key(void *state, const struct key *key)
             screen->list.selected = index;
         return index >= 0;
     }
-    if (key->code == KEY_CHARACTER && key->point >= '1' && key->point <= '0' + BOOK_COMPARED)
-        return false; /* opens one of them */
+    if (key->code == KEY_ARROW_LEFT || key->code == KEY_ARROW_RIGHT) {
+        screen->column += key->code == KEY_ARROW_RIGHT ? 1 : screen->n - 1;
+        screen->column %= screen->n;
+        return true;
+    }
     return list_key(&screen->list, key) || top_key(&screen->top, key);
 }
 
@@ -169,12 +181,9 @@ static void show_all(void *state, const struct key *key)
 static void open_one(void *state, const struct key *key)
 {
     struct compare_screen *screen = state;
-    int index = (int)key->point - '1';
 
-    if (index < screen->n)
-        batch_open(&screen->top, screen->id[index]);
-    else
-        desk_say(screen->top.desk, STYLE_PLAIN, "Only %d batches are side by side.", screen->n);
+    (void)key;
+    batch_open(&screen->top, screen->id[screen->column]);
 }
 
 static void leave(void *state, const struct key *key)
@@ -187,9 +196,10 @@ static const struct action *actions_of(void *state, size_t *count)
 {
     static const struct action actions[] = {
         {"f", "why which figure", "Explains another figure: any that is on record.", about, NULL},
-        {"Up", NULL, "Moves through the rows; Down, PgUp, PgDn, Home and End likewise.", NULL, NULL},
         {"a", "all rows", "Shows the rows that are the same too, or only those that differ.", show_all, NULL},
-        {"1 2 3 4", "open one", "Opens the first, second, third or fourth of them.", open_one, NULL},
+        {"Enter", "open", "Opens the batch whose number is marked; Left and Right go to another.", open_one, NULL},
+        {"Up", NULL, "Moves through the rows; Down, PgUp, PgDn, Home and End likewise.", NULL, NULL},
+        {"1 2 3 4 S", NULL, "Today, Recipes, Bench, Batches, Settings.", NULL, NULL},
         {"Esc", "back", "Goes back.", leave, NULL},
     };
 
@@ -217,6 +227,8 @@ void compare_open(const struct top *top, const int64_t id[], int n)
     screen->n = n;
     screen->about = BOOK_WINDOW;
     memcpy(screen->id, id, (size_t)n * sizeof id[0]);
-    read_compare(screen);
-    desk_push(top->desk, &ops, screen);
+    if (compared(screen))
+        desk_push(top->desk, &ops, screen);
+    else
+        free(screen);
 }

@@ -195,10 +195,17 @@ static bool marked(const struct book_screen *screen, int64_t id)
     return false;
 }
 
+/* Of the words that are found by, those that are too long for the column in a shorter form. */
+static const char *outcome_short(enum book_outcome outcome)
+{
+    return outcome == BOOK_RUNNING ? "on bench" : outcome == BOOK_SET_ASIDE ? "aside" : name_of_outcome(outcome);
+}
+
 static void paint_row(void *context, int index, bool selected, const struct canvas *line)
 {
     const struct book_screen *screen = context;
     const struct book_line *batch = &screen->book.line[index];
+    bool wide = line->cols + 1 >= WIDE_COLS;
     int col = 1, name = name_width(line->cols + 1);
     char text[48], day[DATE_BYTES];
 
@@ -218,10 +225,10 @@ static void paint_row(void *context, int index, bool selected, const struct canv
         col += columns[i].width + 1;
     }
     canvas_print(line, 0, col + 1, STYLE_PLAIN, "%s%s",
-                 batch->outcome == BOOK_RUNNING ? "on bench" : name_of_outcome(batch->outcome),
-                 !batch->left_out              ? ""
-                 : line->cols + 1 >= WIDE_COLS ? ", left out"
-                                               : " x");
+                 wide ? name_of_outcome(batch->outcome) : outcome_short(batch->outcome),
+                 !batch->left_out ? ""
+                 : wide           ? ", left out"
+                                  : " x");
 }
 
 static void paint_heading(const struct book_screen *screen, const struct canvas *canvas)

@@ -154,6 +154,23 @@ static void figure_text(const struct plot_screen *screen, int figure, double val
         value_text(out, value);
 }
 
+/* ---- in words: how many points, the line with its spread, the middle of what goes up; a row each */
+
+static void say_count(const struct plot_screen *screen, char *text, size_t size)
+{
+    const struct points *points = &screen->points;
+    int counting = points->n - points->left_out;
+
+    text_add(text, size, "%d point%s", counting, counting == 1 ? "" : "s");
+    if (points->left_out > 0)
+        text_add(text, size, ", %d do not count (x)", points->left_out);
+    if (points->without > 0)
+        text_add(text, size, ", %d lack a figure", points->without);
+    if (points->more)
+        text_add(text, size, "; only the newest %d looked at", BOOK_POINTS);
+    text_add(text, size, ".");
+}
+
 static void say_slope(const struct plot_screen *screen, char *text, size_t size)
 {
     const struct line *line = &screen->points.line;
@@ -161,37 +178,39 @@ static void say_slope(const struct plot_screen *screen, char *text, size_t size)
     char slope[SHOW_BYTES], error[SHOW_BYTES], sd[SHOW_BYTES];
 
     if (!line->known) {
-        text_add(text, size, ". A line wants three points that lie apart");
+        text_add(text, size, "A line wants three points that lie apart.");
         return;
     }
     value_text(slope, by * line->slope);
     value_text(error, by * 2 * line->sd_slope);
     value_text(sd, line->sd);
-    text_add(text, size, ". Line: %s up for %s across, %s either way; points lie about %s from it", slope,
+    text_add(text, size, "Line: %s up for %s across, %s either way; points lie about %s from it.", slope,
              by > 1 ? "100 days" : "1", error, sd);
 }
 
-/* The line with its spread, how many points, and the middle of what is drawn upwards. */
-static void say_line(const struct plot_screen *screen, char *text, size_t size)
+static void say_middle(const struct plot_screen *screen, char *text, size_t size)
 {
     const struct points *points = &screen->points;
     char median[SHOW_BYTES], lo[SHOW_BYTES], hi[SHOW_BYTES];
 
-    text_add(text, size, "%d points", points->n - points->left_out);
-    if (points->left_out > 0)
-        text_add(text, size, ", and %d that do not count, drawn x", points->left_out);
-    text_add(text, size, "; %d without both figures", points->without);
-    if (points->more)
-        text_add(text, size, "; only the newest %d batches were looked at", BOOK_POINTS);
-    say_slope(screen, text, size);
-    if (points->n > points->left_out) {
-        value_text(median, points->median_y);
-        value_text(lo, points->quarter_y);
-        value_text(hi, points->three_quarters_y);
-        text_add(text, size, ". Half of %s lies between %s and %s, the middle is %s", figure_name(screen->up), lo, hi,
-                 median);
+    if (points->n == points->left_out)
+        return;
+    value_text(median, points->median_y);
+    value_text(lo, points->quarter_y);
+    value_text(hi, points->three_quarters_y);
+    text_add(text, size, "%s: half between %s and %s, the middle %s.", figure_name(screen->up), lo, hi, median);
+}
+
+static void paint_words(const struct plot_screen *screen, const struct canvas *words)
+{
+    static void (*const say[])(const struct plot_screen *, char *, size_t) = {say_count, say_slope, say_middle};
+
+    for (int i = 0; i < WORDS_ROWS - 1; i++) {
+        char text[LINE_BYTES] = "";
+
+        say[i](screen, text, sizeof text);
+        canvas_span(words, i + 1, 0, words->cols, STYLE_PLAIN, text);
     }
-    text_add(text, size, ".");
 }
 
 /* "at least " where the batter was used up before it was too stiff. */
@@ -310,9 +329,7 @@ static void paint(void *state, const struct canvas *body)
         say_point(screen, screen->at, text, sizeof text);
         canvas_span(&words, 0, 0, words.cols, STYLE_STRONG, text);
     }
-    text[0] = '\0';
-    say_line(screen, text, sizeof text);
-    canvas_wrap(&words, 1, WORDS_ROWS - 1, STYLE_PLAIN, text);
+    paint_words(screen, &words);
 }
 
 static void where(void *state, char *out, size_t size)

@@ -1,0 +1,213 @@
+/* Mass a piece with its spread from what was left in the bag, and the window that a batch has shown. */
+#include "calc/yield.h"
+
+#include "base/text.h"
+#include "calc/pace_stamped.h"
+#include "calc/scene.h"
+
+enum { COMBINED = 1773480000, PETALS = 0, CENTRES = 1 };
+
+struct piped {
+    struct scene scene;
+    struct practice practice;
+    struct batch batch;
+};
+
+/* 44 blossoms of petals and a centre; the petals' 128.8 g fill one bag. */
+static struct piped *piped(void)
+{
+    static const double poured_g[] = {128.8, 40};
+    static const double mass_g_each[] = {2.6, 0.15};
+    static struct piped p;
+
+    memset(&p, 0, sizeof p);
+    scene_start(&p.scene);
+    p.practice = *facts_reference()->practice;
+    p.scene.reference.practice = &p.practice;
+    p.scene.plan.oils_ug = mass_ug(500.0);
+    p.scene.plan.batter_ug = mass_ug(700.0);
+    for (int i = 0; i < 2; i++) {
+        struct recipe_portion *portion;
+
+        scene_portion(&p.scene, poured_g[i], false, TECHNIQUE_PIPE);
+        portion = &p.scene.recipe.portion[i];
+        portion->has_pieces = true;
+        portion->pieces = (struct pieces){.count = 44, .mass_g = mass_g_each[i], .class = PIECE_FLOWER};
+        text_copy(portion->pieces.kind, sizeof portion->pieces.kind, "blossom");
+        text_copy(portion->name, sizeof portion->name, i == PETALS ? "petals" : "centres");
+        p.scene.plan.portion[i].has_pieces = true;
+    }
+    p.batch.combined_s = COMBINED;
+    p.batch.stage = -1;
+    p.batch.kinds = 1;
+    p.batch.pieces[0] = (struct batch_pieces){.portion = PETALS, .left_ug = -1};
+    return &p;
+}
+
+static int64_t after(double minutes)
+{
+    return COMBINED + (int64_t)lround(minutes * 60.0);
+}
+
+/* By hand: 128.8 g less the cup's 4 g and the first squeeze's 3 g are 121.8 g in the bag. After 12 pieces 91.8 g are left, so they had
+ * 2.5 g each; after 30 pieces 41.4 g, so the next 18 had 2.8 g. All together 80.4 g / 30 = 2.68 g, and the squares about it are
+ * 12 * 0.18^2 + 18 * 0.12^2 = 0.648. */
+static void mass_a_piece_and_its_spread_are_those_worked_by_hand(void **state)
+{
+    static const struct left_seen left[] = {{91800000, 12}, {41400000, 30}};
+    struct piped *p = piped();
+    struct book_pieces out[4];
+
+    (void)state;
+    p->batch.pieces[0] = (struct batch_pieces){.portion = PETALS,
+                                               .good = 28,
+                                               .rejects = 2,
+                                               .left_weighed = true,
+                                               .left_ug = left[1].left_ug,
+                                               .good_then = left[1].made};
+    assert_int_equal(yield_of(&p->scene.in, &p->scene.plan, &p->batch, 0, left, 2, out, 4), 2);
+    assert_string_equal(out[0].part, "petals");
+    assert_int_equal(out[0].made, 30);
+    assert_near(out[0].each_g, 2.68, 1e-9);
+    assert_near(out[0].within_squares, 0.648, 1e-6);
+    assert_int_equal(out[0].within_degrees, 1);
+    assert_string_equal(out[1].part, "centres");
+    assert_int_equal(out[1].made, 0); /* nobody weighed what was left of them */
+    assert_true(isnan(out[1].each_g));
+    for (int i = 0; i < 2; i++) {
+        assert_string_equal(out[i].kind, "blossom");
+        assert_int_equal(out[i].class, PIECE_FLOWER);
+        assert_true(out[i].counted);
+        assert_int_equal(out[i].good, 28);
+        assert_int_equal(out[i].rejects, 2);
+    }
+}
+
+static void one_weighing_tells_a_mean_and_no_spread(void **state)
+{
+    static const struct left_seen left[] = {{41400000, 30}};
+    struct piped *p = piped();
+    struct book_pieces out[4];
+
+    (void)state;
+    p->batch.pieces[0] = (struct batch_pieces){
+        .portion = PETALS, .good = 30, .left_weighed = true, .left_ug = left[0].left_ug, .good_then = 30};
+    assert_int_equal(yield_of(&p->scene.in, &p->scene.plan, &p->batch, 0, left, 1, out, 4), 2);
+    assert_near(out[0].each_g, 2.68, 1e-9);
+    assert_int_equal(out[0].within_degrees, 0);
+}
+
+static void without_a_weighing_counts_alone_are_known(void **state)
+{
+    struct piped *p = piped();
+    struct book_pieces out[4];
+
+    (void)state;
+    p->batch.pieces[0].good = 20;
+    assert_int_equal(yield_of(&p->scene.in, &p->scene.plan, &p->batch, 0, NULL, 0, out, 4), 2);
+    assert_true(isnan(out[0].each_g));
+    assert_true(out[0].counted);
+    assert_int_equal(yield_of(&p->scene.in, &p->scene.plan, &p->batch, 0, NULL, 0, out, 1),
+                     1); /* no more than there is room for */
+}
+
+/* From the first to the fifth are four times the time between two. */
+static void seconds_a_piece_are_between_the_first_and_the_last(void **state)
+{
+    struct batch_pieces pieces = {.first_s = 1000, .last_s = 1080};
+
+    (void)state;
+    assert_near(yield_seconds(&pieces, 5), 20, 1e-12);
+    assert_true(isnan(yield_seconds(&pieces, 3)));
+    pieces.last_s = pieces.first_s;
+    assert_true(isnan(yield_seconds(&pieces, 5)));
+}
+
+/* ---- the window */
+
+static void stamp(struct batch *batch, int stage, double minutes)
+{
+    batch->stage = stage;
+    batch->stage_s[stage] = after(minutes);
+}
+
+static void the_window_is_between_the_stages_that_the_technique_waits_for(void **state)
+{
+    struct piped *p = piped();
+    double from, until;
+    bool least;
+
+    (void)state;
+    stamp(&p->batch, 2, 6);
+    stamp(&p->batch, 3, 17);
+    stamp(&p->batch, 4, 30);
+    stamp(&p->batch, 5, 46);
+    stamp(&p->batch, 6, 80);
+    pace_seen_of(&p->batch, TECHNIQUE_PIPE, 0, &from, &until, &least);
+    assert_near(from, 46, 1e-12);
+    assert_near(until, 80, 1e-12);
+    assert_true(!least);
+    pace_seen_of(&p->batch, TECHNIQUE_LAYER, 0, &from, &until, &least);
+    assert_near(from, 17, 1e-12);
+    assert_near(until, 46, 1e-12);
+    assert_true(!least);
+    pace_seen_of(&p->batch, TECHNIQUE_SWIRL, 0, &from, &until, &least);
+    assert_near(from, 6, 1e-12);
+    assert_near(until, 30, 1e-12);
+    assert_true(!least);
+}
+
+static void what_was_used_up_while_workable_lasted_at_least_so_long(void **state)
+{
+    struct piped *p = piped();
+    double from, until;
+    bool least;
+
+    (void)state;
+    stamp(&p->batch, 5, 46);
+    pace_seen_of(&p->batch, TECHNIQUE_PIPE, 0, &from, &until, &least);
+    assert_near(until, 46, 1e-12);
+    assert_true(least);
+    p->batch.pieces[0].last_s = after(70);
+    pace_seen_of(&p->batch, TECHNIQUE_PIPE, 0, &from, &until, &least);
+    assert_near(from, 46, 1e-12);
+    assert_near(until, 70, 1e-12);
+    assert_true(least);
+    pace_seen_of(&p->batch, TECHNIQUE_PIPE, after(75), &from, &until, &least);
+    assert_near(until, 75, 1e-12);
+    assert_true(least);
+}
+
+static void what_nobody_stamped_is_not_known(void **state)
+{
+    struct piped *p = piped();
+    double from, until;
+    bool least;
+
+    (void)state;
+    pace_seen_of(&p->batch, TECHNIQUE_PIPE, 0, &from, &until, &least);
+    assert_true(isnan(from) && isnan(until) && !least);
+    stamp(&p->batch, 6, 12); /* it set before anybody looked: from was before, and is not on record */
+    pace_seen_of(&p->batch, TECHNIQUE_PIPE, 0, &from, &until, &least);
+    assert_true(isnan(from));
+    assert_near(until, 12, 1e-12);
+    assert_true(!least);
+    p->batch.combined_s = 0;
+    pace_seen_of(&p->batch, TECHNIQUE_PIPE, 0, &from, &until, &least);
+    assert_true(isnan(from) && isnan(until));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(mass_a_piece_and_its_spread_are_those_worked_by_hand),
+        cmocka_unit_test(one_weighing_tells_a_mean_and_no_spread),
+        cmocka_unit_test(without_a_weighing_counts_alone_are_known),
+        cmocka_unit_test(seconds_a_piece_are_between_the_first_and_the_last),
+        cmocka_unit_test(the_window_is_between_the_stages_that_the_technique_waits_for),
+        cmocka_unit_test(what_was_used_up_while_workable_lasted_at_least_so_long),
+        cmocka_unit_test(what_nobody_stamped_is_not_known),
+    };
+
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
