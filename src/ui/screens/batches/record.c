@@ -520,8 +520,8 @@ static void leave(void *state, const struct key *key)
 static const struct action *actions_of(void *state, size_t *count)
 {
     static const struct action actions[] = {
-        {"Tab", "next part", "Goes on to the next part of the page; arrows, PgUp and PgDn scroll.", next_section, NULL},
-        {"y", "why", "Compares it with the batch before of the same recipe, and says why they differ.", why, NULL},
+        {"Tab", "next part", "Goes on to the next part; arrows and PgDn scroll.", next_section, NULL},
+        {"y", "why", "Says why it differs from the batch of the recipe before it.", why, NULL},
         {"w", "weigh bars", "Puts the marker bars on the scale, one after the other.", weigh, not_cut},
         {"t", "test", "Records a tongue test, a pH or a look.", test, not_combined},
         {"o", "outcome", "Released, on hold or rejected, with the reason.", decide, not_finished},
