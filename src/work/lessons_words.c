@@ -177,15 +177,15 @@ static double deviation(const struct belief *belief, int term)
 static void add_factors(struct lines *lines, const struct lessons *lessons, const struct pace_belief *prior)
 {
     static const struct {
-        int term; /* enum pace_term */
         const char *name;
+        int term; /* enum pace_term */
         enum book_figure figure;
-    } row[] = {{PACE_STRENGTH, "5 points more lye strength", BOOK_STRENGTH},
-               {PACE_TEMP, "10 C warmer when combined", BOOK_TEMP},
-               {PACE_SATURATED, "10 points more saturated acids", BOOK_SATURATED},
-               {PACE_SOME, "a fragrance of some acceleration", BOOK_SCENT},
-               {PACE_STRONG, "a fragrance of strong acceleration", BOOK_SCENT},
-               {PACE_HALF_MASS, "half the oils", BOOK_OILS}};
+    } row[] = {{"5 points more lye strength", PACE_STRENGTH, BOOK_STRENGTH},
+               {"10 C warmer when combined", PACE_TEMP, BOOK_TEMP},
+               {"10 points more saturated acids", PACE_SATURATED, BOOK_SATURATED},
+               {"a fragrance of some acceleration", PACE_SOME, BOOK_SCENT},
+               {"a fragrance of strong acceleration", PACE_STRONG, BOOK_SCENT},
+               {"half the oils", PACE_HALF_MASS, BOOK_OILS}};
     const struct belief *now = &lessons->pace.from;
     double t = student_quantile(EIGHT_IN_TEN, 2 * now->shape);
 
@@ -203,23 +203,23 @@ static void add_factors(struct lines *lines, const struct lessons *lessons, cons
     }
 }
 
-int lessons_lines(const struct lessons *lessons, struct lesson_line out[], int most)
+int lessons_lines(const struct lessons *lessons, struct lesson_line lines[], int most)
 {
     const struct practice *practice = facts_reference()->practice;
-    struct lines lines = {out, 0, most};
+    struct lines written = {lines, 0, most};
 
     for (int i = 0; i < lessons->pieces; i++) {
-        add_mass(&lines, practice, &lessons->piece[i]);
+        add_mass(&written, practice, &lessons->piece[i]);
         if (first_of_kind(lessons, i))
-            add_rejects(&lines, practice, &lessons->piece[i]);
+            add_rejects(&written, practice, &lessons->piece[i]);
     }
-    add_values(&lines, practice, lessons);
+    add_values(&written, practice, lessons);
     if (lessons->pace_batches > 0) {
         struct pace_belief prior;
 
         pace_prior(practice, &prior);
-        add_times(&lines, practice, lessons, &prior);
-        add_factors(&lines, lessons, &prior);
+        add_times(&written, practice, lessons, &prior);
+        add_factors(&written, lessons, &prior);
     }
-    return lines.n;
+    return written.n;
 }

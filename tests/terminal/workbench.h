@@ -14,8 +14,8 @@ struct look {
     const char *term, *locale; /* NULL: xterm-256color, C.UTF-8 */
     const char *zone;          /* "TZ=...", NULL: UTC */
     const char *now;           /* "LYEWAY_NOW=...", NULL: 1780000000; with nothing after the sign the clock runs */
-    bool demo;    /* the demo's recipes, and nothing made of them yet */
-    bool history; /* the demo as it is: with its two years of batches */
+    bool demo;                 /* the demo's recipes, and nothing made of them yet */
+    bool history;              /* the demo as it is: with its two years of batches */
     bool no_colour;
 };
 

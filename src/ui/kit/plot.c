@@ -63,9 +63,15 @@ static bool usable(const struct plot_axis *axis)
            axis->to - axis->from > 1e-12 * fmax(fabs(axis->from), fabs(axis->to));
 }
 
-static double first_tick(const struct plot_axis *axis, double step)
+/* The multiples of the step on an axis. */
+static double tick(const struct plot_axis *axis, double step, int index)
 {
-    return ceil(axis->from / step - 1e-9) * step;
+    return (ceil(axis->from / step - 1e-9) + index) * step;
+}
+
+static int ticks(const struct plot_axis *axis, double step)
+{
+    return (int)((axis->to - tick(axis, step, 0)) / step + 1e-9) + 1;
 }
 
 static void write_label(const struct plot *plot, const struct plot_axis *axis, double value, double step,
@@ -91,10 +97,10 @@ static int label_columns(const struct plot *plot, double step)
     char label[LABEL_BYTES];
     int most = 0;
 
-    for (double value = first_tick(&plot->up, step); value <= plot->up.to; value += step) {
+    for (int i = 0; i < ticks(&plot->up, step); i++) {
         int columns;
 
-        write_label(plot, &plot->up, value, step, label);
+        write_label(plot, &plot->up, tick(&plot->up, step, i), step, label);
         columns = (int)utf8_columns(label);
         most = columns > most ? columns : most;
     }
@@ -143,7 +149,8 @@ static void paint_up(const struct plot *plot, const struct canvas *canvas, const
         canvas_text(canvas, 0, 0, STYLE_FAINT, plot->up.name);
     for (int row = 0; row < area->inside.rows; row++)
         canvas_text(canvas, row + area->up_name, area->labels - 1, STYLE_FAINT, "\u2502");
-    for (double value = first_tick(&plot->up, step); value <= plot->up.to; value += step) {
+    for (int i = 0; i < ticks(&plot->up, step); i++) {
+        double value = tick(&plot->up, step, i);
         int row = area->inside.rows - 1 - cell_of(share_of(&plot->up, value), area->inside.rows) + area->up_name;
 
         write_label(plot, &plot->up, value, step, label);
@@ -160,7 +167,8 @@ static void paint_across(const struct plot *plot, const struct canvas *canvas, c
 
     canvas_text(canvas, row, area->labels - 1, STYLE_FAINT, "\u2514");
     canvas_fill(canvas, row, area->labels, area->inside.cols, STYLE_FAINT, "\u2500");
-    for (double value = first_tick(&plot->across, step); value <= plot->across.to; value += step) {
+    for (int i = 0; i < ticks(&plot->across, step); i++) {
+        double value = tick(&plot->across, step, i);
         int col = area->labels + cell_of(share_of(&plot->across, value), area->inside.cols), columns, left;
 
         write_label(plot, &plot->across, value, step, label);

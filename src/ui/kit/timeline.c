@@ -35,7 +35,8 @@ static void paint_scale(const struct canvas *canvas, double end, double length, 
     int col = 0;
 
     canvas_fill(canvas, 1, 0, (int)lround(length) + 1, STYLE_FAINT, "\u2500");
-    for (double at = 0; at <= end * (1 + 1e-9); at += step) {
+    for (int i = 0; i * step <= end * (1 + 1e-9); i++) {
+        double at = i * step;
         char number[NUMBER_BYTES];
         int from = (int)lround(end > 0 ? at / end * length : 0);
 

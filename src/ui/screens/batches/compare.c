@@ -196,9 +196,9 @@ static const struct action *actions_of(void *state, size_t *count)
 {
     static const struct action actions[] = {
         {"f", "why which figure", "Explains another figure: any that is on record.", about, NULL},
-        {"a", "all rows", "Shows the rows that are the same too, or only those that differ.", show_all, NULL},
-        {"Enter", "open", "Opens the batch whose number is marked; Left and Right go to another.", open_one, NULL},
-        {"Up", NULL, "Moves through the rows; Down, PgUp, PgDn, Home and End likewise.", NULL, NULL},
+        {"a", "all rows", "Shows the rows that are the same too, or not.", show_all, NULL},
+        {"Enter", "open", "Opens the marked batch; Left and Right mark another.", open_one, NULL},
+        {"Up", NULL, "Moves through the rows; Down likewise.", NULL, NULL},
         {"1 2 3 4 S", NULL, "Today, Recipes, Bench, Batches, Settings.", NULL, NULL},
         {"Esc", "back", "Goes back.", leave, NULL},
     };

@@ -408,19 +408,17 @@ static const struct action *actions_of(void *state, size_t *count)
 {
     static const struct action usual[] = {
         {"Enter", "open", "Opens the record of the batch.", open_chosen, nothing_chosen},
-        {"/", "find",
-         "Shows only batches that have all words that you type; 2026-03 is a month, fragrance:lav looks there alone.",
-         filter, NULL},
+        {"/", "find", "Finds by words and dates: rose 2026-03, fragrance:lav.", filter, NULL},
         {"Space", "mark", "Marks the batch, up to four, or takes the mark away.", mark, nothing_chosen},
-        {"c", "compare", "Puts the marked batches side by side, and says why they differ.", compare, too_few_marked},
+        {"c", "compare", "Puts the marked ones side by side and says why they differ.", compare, too_few_marked},
         {"p", "plot", "Draws one figure of the batches found against another.", plot, NULL},
         {"L", "learned", "What the batches have taught, with how many of them speak.", learned, NULL},
         {"n", "new", "Starts a new batch from this one.", again, nothing_chosen},
         {"l", "leave out", "Leaves the batch out of what is learned, or counts it again.", leave_out, nothing_chosen},
-        {"f", NULL, "Finds by recipe, colourant, fragrance or outcome from a list.", pick_filter, NULL},
-        {"s", NULL, "Takes the next order: newest, recipe, superfat, rejects, mass a piece, window.", reorder, NULL},
+        {"f", NULL, "Finds by recipe, colourant, fragrance, outcome from lists.", pick_filter, NULL},
+        {"s", NULL, "Another order: recipe, superfat, rejects, mass, window.", reorder, NULL},
         {"1 2 3 4 S", NULL, "Today, Recipes, Bench, Batches, Settings.", NULL, NULL},
-        {"Esc", NULL, "Takes the marks away, shows all again, or goes back to Today.", clear_or_leave, NULL},
+        {"Esc", NULL, "Unmarks, shows all again, or goes back to Today.", clear_or_leave, NULL},
     };
     static const struct action filtering[] = {
         {"Enter", "keep the filter", "Keeps the filter and goes to the list.", NULL, NULL},

@@ -93,13 +93,15 @@ static void paint(void *state, const struct canvas *body)
     struct plot_screen *screen = state;
     struct canvas words = canvas_part(body, body->rows - WORDS_ROWS, 1, WORDS_ROWS, body->cols - 2);
     struct canvas rest = canvas_part(body, 0, 0, body->rows - WORDS_ROWS, body->cols);
-    char text[2 * POINT_BYTES] = "";
+    struct canvas none = canvas_part(body, 1, 1, 3, body->cols - 2);
+    struct canvas below = canvas_part(&words, 1, 0, PLOT_WORDS_ROWS, words.cols);
+    char text[POINT_BYTES] = "";
 
     screen->drawn = (struct canvas){0};
     if (screen->points.n == 0) {
-        canvas_print(body, 1, 1, STYLE_PLAIN,
-                     "None of these batches has both %s and %s on record; x and y choose others.",
-                     figure_name(screen->across), figure_name(screen->up));
+        text_add(text, sizeof text, "None of these batches has both %s and %s on record; x and y choose others.",
+                 figure_name(screen->across), figure_name(screen->up));
+        canvas_wrap(&none, 0, none.rows, STYLE_PLAIN, text);
         return;
     }
     if (screen->table)
@@ -110,7 +112,7 @@ static void paint(void *state, const struct canvas *body)
         plot_say_point(screen, screen->at, text, sizeof text);
         canvas_span(&words, 0, 0, words.cols, STYLE_STRONG, text);
     }
-    plot_paint_words(screen, &words);
+    plot_paint_words(screen, &below);
 }
 
 static void where(void *state, char *out, size_t size)
@@ -243,8 +245,7 @@ static const struct action *actions_of(void *state, size_t *count)
 {
     static const struct action actions[] = {
         {"Enter", "open", "Opens the batch of the point.", open_point, no_point},
-        {"Left Right", "next point", "Goes from point to point, by the figure across; PgUp and PgDn by ten.", NULL,
-         NULL},
+        {"Left Right", "next point", "Goes from point to point; PgUp and PgDn by ten.", NULL, NULL},
         {"x", "across", "Chooses the figure that goes across; the day is one.", pick_across, NULL},
         {"y", "up", "Chooses the figure that goes up.", pick_up, NULL},
         {"t", "as text", "Shows the points as a table, or drawn again.", as_table, NULL},

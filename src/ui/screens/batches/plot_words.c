@@ -136,6 +136,7 @@ static bool point_line(const struct plot_screen *screen, int index, struct book_
 void plot_say_point(const struct plot_screen *screen, int index, char *text, size_t size)
 {
     const struct points *points = &screen->points;
+    const char *across = unit_of(screen, screen->across), *up = unit_of(screen, screen->up);
     struct book_line line;
     char x[SHOW_BYTES], y[SHOW_BYTES], day[DATE_BYTES];
 
@@ -147,8 +148,8 @@ void plot_say_point(const struct plot_screen *screen, int index, char *text, siz
     figure_text(screen, screen->up, points->y[index], y);
     text_add(text, size, "%s  %s  made %s:", line.number, line.name, day);
     if (screen->across != BOOK_FIGURE_COUNT)
-        text_add(text, size, " across %s%s %s,", least(&line, screen->across), x, unit_of(screen, screen->across));
-    text_add(text, size, " up %s%s %s%s", least(&line, screen->up), y, unit_of(screen, screen->up),
+        text_add(text, size, " across %s%s%s%s,", least(&line, screen->across), x, across[0] ? " " : "", across);
+    text_add(text, size, " up %s%s%s%s%s", least(&line, screen->up), y, up[0] ? " " : "", up,
              !points->out[index] ? ""
              : line.left_out     ? ", left out"
                                  : ", still on the bench");

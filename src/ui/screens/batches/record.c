@@ -246,8 +246,8 @@ static void leave(void *state, const struct key *key)
 static const struct action *actions_of(void *state, size_t *count)
 {
     static const struct action actions[] = {
-        {"Tab", "next part", "Goes on to the next part of the page; arrows, PgUp and PgDn scroll.", next_section, NULL},
-        {"y", "why", "Compares it with the batch before of the same recipe, and says why they differ.", why, NULL},
+        {"Tab", "next part", "Goes on to the next part; arrows and PgDn scroll.", next_section, NULL},
+        {"y", "why", "Says why it differs from the batch of the recipe before it.", why, NULL},
         {"w", "weigh", "Puts the marker bars on the scale, one after the other.", record_weigh, record_not_cut},
         {"t", "test", "Records a tongue test, a pH or a look.", record_test, record_not_combined},
         {"o", "outcome", "Released, on hold or rejected, with the reason.", record_decide, record_not_finished},
