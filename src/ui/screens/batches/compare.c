@@ -127,7 +127,7 @@ static void where(void *state, char *out, size_t size)
 
     text_copy(out, size, "Batches >");
     for (int b = 0; b < screen->n; b++)
-        text_add(out, size, "%s %s", b > 0 ? " against" : "", screen->compare.line[b].number);
+        text_add(out, size, "%s %s", b == 0 ? "" : screen->n == 2 ? " against" : ",", screen->compare.line[b].number);
     if (one_recipe(screen))
         text_add(out, size, ", %s", screen->compare.line[0].name);
 }
