@@ -84,11 +84,11 @@ enum { BOOK_POINTS = 4000 };
 struct points {
     int n;         /* with both figures */
     int without;   /* that the filter finds and that lack one of them */
-    int left_out;  /* that have both and are left out of learning */
+    int left_out;  /* that have both and do not count: left out of learning, or still on the bench */
     bool more;     /* only the newest BOOK_POINTS were looked at */
     int64_t *id;   /* rising in x, then y */
     double *x, *y; /* as book_figure_value */
-    bool *out;     /* left out: drawn apart, not in the line */
+    bool *out;     /* does not count: drawn apart, not in the line */
     struct line line;
     double low_x, high_x, low_y, high_y;
     double median_y, quarter_y, three_quarters_y; /* of those that count */

@@ -40,7 +40,8 @@ static bool take_line(void *context, const struct book_line *line)
     }
     gathering->seen++;
     if (isfinite(x) && isfinite(y))
-        gathering->point[gathering->n++] = (struct point){line->id, x, y, line->left_out};
+        gathering->point[gathering->n++] = (struct point){line->id, x, y,
+                                                          line->left_out || line->outcome == BOOK_RUNNING};
     else
         gathering->without++;
     return true;

@@ -58,7 +58,7 @@ static const struct visit visits[] = {
     {"compare", COMPARE, "rows that differ", HISTORY},
     {"compare-figure", COMPARE "f", "Why does which figure differ?", HISTORY},
     {"plot", "4/blossoms<Enter>p", "temperature combined, C", HISTORY},
-    {"plot-text", "4/blossoms<Enter>pt", "window at least", HISTORY},
+    {"plot-text", "4/blossoms<Enter>pt", "at least ", HISTORY},
     {"learned", "4L", "quince blossom, petals: mass a piece", HISTORY},
 };
 

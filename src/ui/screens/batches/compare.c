@@ -113,13 +113,23 @@ static void paint(void *state, const struct canvas *body)
     list_paint(&screen->list, &rows, paint_row, screen);
 }
 
+static bool one_recipe(const struct compare_screen *screen)
+{
+    for (int b = 1; b < screen->n; b++)
+        if (screen->compare.line[b].recipe_id != screen->compare.line[0].recipe_id)
+            return false;
+    return true;
+}
+
 static void where(void *state, char *out, size_t size)
 {
     const struct compare_screen *screen = state;
 
     text_copy(out, size, "Batches >");
     for (int b = 0; b < screen->n; b++)
-        text_add(out, size, "%s %s", b > 0 ? " against" : "", screen->compare.line[b].number);
+        text_add(out, size, "%s %s", b == 0 ? "" : screen->n == 2 ? " against" : ",", screen->compare.line[b].number);
+    if (one_recipe(screen))
+        text_add(out, size, ", %s", screen->compare.line[0].name);
 }
 
 /* ---- keys */
@@ -188,6 +198,8 @@ static const struct action *actions_of(void *state, size_t *count)
         {"f", "why which figure", "Explains another figure: any that is on record.", about, NULL},
         {"a", "all rows", "Shows the rows that are the same too, or not.", show_all, NULL},
         {"Enter", "open", "Opens the marked batch; Left and Right mark another.", open_one, NULL},
+        {"Up", NULL, "Moves through the rows; Down likewise.", NULL, NULL},
+        {"1 2 3 4 S", NULL, "Today, Recipes, Bench, Batches, Settings.", NULL, NULL},
         {"Esc", "back", "Goes back.", leave, NULL},
     };
 

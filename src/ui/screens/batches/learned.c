@@ -152,6 +152,8 @@ static const struct action *actions_of(void *state, size_t *count)
     static const struct action actions[] = {
         {"Enter", "its batches", "Lists the batches that it is from.", show_batches, nothing_chosen},
         {"p", "plot", "Draws the figure of those batches by the day they were made.", plot, nothing_chosen},
+        {"Up", NULL, "Moves through the lines; Down likewise.", NULL, NULL},
+        {"1 2 3 4 S", NULL, "Today, Recipes, Bench, Batches, Settings.", NULL, NULL},
         {"Esc", "back", "Goes back.", leave, NULL},
     };
 

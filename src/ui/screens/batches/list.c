@@ -5,28 +5,22 @@
 
 #include "base/text.h"
 #include "base/utf8.h"
-#include "lyeway/names.h"
 #include "ui/kit/field.h"
 #include "ui/kit/list.h"
 #include "ui/screens/batches/batches.h"
-#include "ui/screens/dates.h"
+#include "ui/screens/batches/lines.h"
 
 enum {
     COUNT_MOST = 1000,
     HEAD_ROWS = 2,
-    WIDE_COLS = 110,
-    DAY_WIDTH = 10,
-    NUMBER_WIDTH = 6, /* of the usual pattern; more in a wide window */
-    NUMBER_WIDTH_WIDE = 10,
-    OUTCOME_WIDTH = 9,
-    NAME_LEAST = 12
+    PAGES_MOST = 400 /* read on to find a batch again: more than 100,000 */
 };
 
 struct book_screen {
     struct top top; /* first, for top_key */
     struct list list;
     struct book_list book;
-    int found; /* that the filter finds, up to COUNT_MOST */
+    int found; /* that the filter finds, up to COUNT_MOST + 1 */
     int all;   /* in the whole book, likewise */
     int64_t marked[BOOK_COMPARED];
     int marks;
@@ -49,8 +43,8 @@ static void count(struct book_screen *screen)
     struct store *store = workshop_store(screen->top.workshop);
     struct lw_error error = {""};
 
-    say(screen, book_count(store, &screen->book.filter, COUNT_MOST, &screen->found, &error), &error);
-    say(screen, book_count(store, &all, COUNT_MOST, &screen->all, &error), &error);
+    say(screen, book_count(store, &screen->book.filter, COUNT_MOST + 1, &screen->found, &error), &error);
+    say(screen, book_count(store, &all, COUNT_MOST + 1, &screen->all, &error), &error);
 }
 
 /* From the beginning, by the filter as it is typed. */
@@ -70,83 +64,50 @@ static const struct book_line *chosen(const struct book_screen *screen)
     return screen->book.count > 0 ? &screen->book.line[screen->list.selected] : NULL;
 }
 
+static int index_of(const struct book_screen *screen, int64_t id)
+{
+    for (int i = 0; i < screen->book.count; i++)
+        if (screen->book.line[i].id == id)
+            return i;
+    return -1;
+}
+
+/* Reads on until the batch is in memory; the beginning again where the filter finds it no more. */
+static void select_batch(struct book_screen *screen, int64_t id, int row)
+{
+    struct lw_error error = {""};
+    int at = index_of(screen, id), shift;
+
+    for (int page = 0; at < 0 && screen->book.more_after && page < PAGES_MOST; page++) {
+        if (book_list_on(screen->top.workshop, &screen->book, false, &shift, &error) != LW_OK)
+            break;
+        at = index_of(screen, id);
+    }
+    if (at < 0) {
+        read_first(screen);
+        return;
+    }
+    list_count(&screen->list, screen->book.count);
+    screen->list.selected = at;
+    screen->list.top = at - row;
+}
+
 /* The records may have grown: the book is brought up to date, and the selection stays on its batch. */
 static void read_again(void *state)
 {
     struct book_screen *screen = state;
     const struct book_line *line = chosen(screen);
     int64_t id = line ? line->id : 0;
+    int row = screen->list.selected - screen->list.top;
     struct lw_error error = {""};
 
     say(screen, workshop_learn(screen->top.workshop, &error), &error);
     read_first(screen);
-    for (int i = 0; i < screen->book.count; i++)
-        if (screen->book.line[i].id == id)
-            screen->list.selected = i;
+    if (id)
+        select_batch(screen, id, row);
 }
 
 /* ---- painting */
-
-/* A column beside date, number and recipe: what it shows, and how wide. */
-struct column {
-    const char *head;
-    int width;
-    enum book_figure figure;
-    bool wide; /* only in a wide window */
-};
-
-static const struct column columns[] = {
-    {"oils", 6, BOOK_OILS, true},      {"superfat", 8, BOOK_SUPERFAT, false}, {"lye", 6, BOOK_STRENGTH, true},
-    {"at C", 5, BOOK_TEMP, true},      {"good/all", 8, BOOK_GOOD, false},     {"g each", 6, BOOK_EACH, false},
-    {"window", 6, BOOK_WINDOW, false}, {"loss", 6, BOOK_CURE_LOSS, true},
-};
-enum { COLUMNS = sizeof columns / sizeof *columns };
-
-static bool shown(const struct column *column, int cols)
-{
-    return !column->wide || cols >= WIDE_COLS;
-}
-
-static int number_width(int cols)
-{
-    return cols >= WIDE_COLS ? NUMBER_WIDTH_WIDE : NUMBER_WIDTH;
-}
-
-/* Columns of the name of the recipe. */
-static int name_width(int cols)
-{
-    int left = cols - 2 - DAY_WIDTH - 1 - number_width(cols) - 1 - OUTCOME_WIDTH;
-
-    for (int i = 0; i < COLUMNS; i++)
-        if (shown(&columns[i], cols))
-            left -= columns[i].width + 1;
-    return left > NAME_LEAST ? left : NAME_LEAST;
-}
-
-static void cell_text(const struct book_screen *screen, const struct book_line *line, const struct column *column,
-                      char *out, size_t size)
-{
-    const struct settings *settings = workshop_settings(screen->top.workshop);
-    struct book_line plain = *line;
-    char good[32], all[32];
-
-    plain.until_least = false; /* a sign stands for "at least" where there is no room for words */
-    if (column->figure == BOOK_GOOD) {
-        book_figure_text(line, BOOK_GOOD, settings, false, good, sizeof good);
-        book_figure_text(line, BOOK_PIECES, settings, false, all, sizeof all);
-        out[0] = '\0';
-        text_add(out, size, good[0] == '-' ? "-" : "%s/%s", good, all);
-        return;
-    }
-    book_figure_text(&plain, column->figure, settings, false, out, size);
-    if (column->figure == BOOK_WINDOW && line->until_least && out[0] != '-') {
-        char number[32];
-
-        text_copy(number, sizeof number, out);
-        out[0] = '\0';
-        text_add(out, size, ">%s", number);
-    }
-}
 
 static bool marked(const struct book_screen *screen, int64_t id)
 {
@@ -156,82 +117,45 @@ static bool marked(const struct book_screen *screen, int64_t id)
     return false;
 }
 
-/* Of the words that are found by, those that are too long for the column in a shorter form. */
-static const char *outcome_short(enum book_outcome outcome)
-{
-    return outcome == BOOK_RUNNING ? "on bench" : outcome == BOOK_SET_ASIDE ? "aside" : name_of_outcome(outcome);
-}
-
 static void paint_row(void *context, int index, bool selected, const struct canvas *line)
 {
     const struct book_screen *screen = context;
     const struct book_line *batch = &screen->book.line[index];
-    int col = 1, name = name_width(line->cols + 1);
-    char text[48], day[DATE_BYTES];
 
-    canvas_text(line, 0, 0, STYLE_STRONG, marked(screen, batch->id) ? "*" : " ");
-    date_of(day, batch->started_s, batch->offset_s);
-    canvas_text(line, 0, col, STYLE_PLAIN, day);
-    col += DAY_WIDTH + 1;
-    canvas_span(line, 0, col, number_width(line->cols + 1), selected ? STYLE_CURSOR : STYLE_PLAIN, batch->number);
-    col += number_width(line->cols + 1) + 1;
-    canvas_span(line, 0, col, name, STYLE_PLAIN, batch->name);
-    col += name + 1;
-    for (int i = 0; i < COLUMNS; i++) {
-        if (!shown(&columns[i], line->cols + 1))
-            continue;
-        cell_text(screen, batch, &columns[i], text, sizeof text);
-        canvas_span_right(line, 0, col, columns[i].width, STYLE_PLAIN, text);
-        col += columns[i].width + 1;
-    }
-    canvas_print(line, 0, col, batch->left_out ? STYLE_FAINT : STYLE_PLAIN, "%s%s", batch->left_out ? "out: " : "",
-                 outcome_short(batch->outcome));
-}
-
-static void paint_heading(const struct book_screen *screen, const struct canvas *canvas)
-{
-    const struct settings *settings = workshop_settings(screen->top.workshop);
-    int col = 2, name = name_width(canvas->cols);
-
-    canvas_text(canvas, 0, col, STYLE_PLAIN, "made");
-    col += DAY_WIDTH + 1;
-    canvas_text(canvas, 0, col, STYLE_TITLE, "number");
-    col += number_width(canvas->cols) + 1;
-    canvas_text(canvas, 0, col, STYLE_PLAIN, "recipe");
-    col += name + 1;
-    for (int i = 0; i < COLUMNS; i++) {
-        const char *unit = book_figure_unit(columns[i].figure, settings);
-        bool fits = strlen(columns[i].head) + 1 + strlen(unit) <= (size_t)columns[i].width;
-        char head[32] = "";
-
-        if (!shown(&columns[i], canvas->cols))
-            continue;
-        text_add(head, sizeof head, fits && unit[0] && strcmp(unit, "C") != 0 ? "%s %s" : "%s", columns[i].head, unit);
-        canvas_span_right(canvas, 0, col, columns[i].width, STYLE_PLAIN, head);
-        col += columns[i].width + 1;
-    }
-    canvas_text(canvas, 0, col, STYLE_PLAIN, "outcome");
+    lines_paint(line, batch, workshop_settings(screen->top.workshop), selected, marked(screen, batch->id));
 }
 
 static const char *const order_names[BOOK_ORDERS] = {
     [BOOK_NEWEST] = "newest first",       [BOOK_BY_RECIPE] = "by recipe",     [BOOK_BY_SUPERFAT] = "by superfat",
     [BOOK_BY_REJECTS] = "fewest rejects", [BOOK_BY_EACH] = "lightest pieces", [BOOK_BY_WINDOW] = "shortest window"};
 
+/* "120", "1000+": beyond that nobody waits for the count. */
+static void add_count(char *out, size_t size, int n)
+{
+    text_add(out, size, "%d%s", n > COUNT_MOST ? COUNT_MOST : n, n > COUNT_MOST ? "+" : "");
+}
+
 static void paint_head(struct book_screen *screen, const struct canvas *body)
 {
-    char found[64] = "";
+    char found[64] = "", filter[FILTER_BYTES + 2] = "";
+    int right;
 
-    if (screen->filtering)
-        field_paint(&screen->filter, body, 0, 1, 40);
-    else if (screen->filter.text[0])
-        canvas_print(body, 0, 1, STYLE_PLAIN, "/ %s", screen->filter.text);
     if (screen->marks > 0)
         text_add(found, sizeof found, "%d marked   ", screen->marks);
-    text_add(found, sizeof found, "%d%s", screen->found, screen->found == COUNT_MOST ? "+" : "");
-    if (screen->filter.text[0])
-        text_add(found, sizeof found, " of %d%s", screen->all, screen->all == COUNT_MOST ? "+" : "");
+    add_count(found, sizeof found, screen->found);
+    if (screen->filter.text[0]) {
+        text_add(found, sizeof found, " of ");
+        add_count(found, sizeof found, screen->all);
+    }
     text_add(found, sizeof found, ", %s", order_names[screen->book.order]);
-    canvas_span_right(body, 0, body->cols - 46, 45, STYLE_PLAIN, found);
+    right = (int)utf8_columns(found);
+    canvas_text(body, 0, body->cols - 1 - right, STYLE_PLAIN, found);
+    if (screen->filter.text[0])
+        text_add(filter, sizeof filter, "/ %s", screen->filter.text);
+    if (screen->filtering)
+        field_paint(&screen->filter, body, 0, 1, body->cols - right - 4);
+    else
+        canvas_span(body, 0, 1, body->cols - right - 4, STYLE_PLAIN, filter);
 }
 
 static void paint_empty(const struct book_screen *screen, const struct canvas *body)
@@ -252,16 +176,18 @@ static void paint_empty(const struct book_screen *screen, const struct canvas *b
 static void paint(void *state, const struct canvas *body)
 {
     struct book_screen *screen = state;
-    struct canvas rows = canvas_part(body, 1, 0, 1, body->cols);
+    struct canvas rows = canvas_part(body, 1, 0, 1, body->cols), about;
 
     paint_head(screen, body);
     if (screen->book.count == 0) {
         paint_empty(screen, body);
         return;
     }
-    paint_heading(screen, &rows);
-    rows = canvas_part(body, HEAD_ROWS, 0, body->rows - HEAD_ROWS, body->cols);
+    lines_heading(&rows, workshop_settings(screen->top.workshop));
+    rows = canvas_part(body, HEAD_ROWS, 0, body->rows - HEAD_ROWS - LINES_ABOUT_ROWS, body->cols);
     list_paint(&screen->list, &rows, paint_row, screen);
+    about = canvas_part(body, body->rows - LINES_ABOUT_ROWS, 1, LINES_ABOUT_ROWS, body->cols - 2);
+    lines_about(&about, chosen(screen), workshop_settings(screen->top.workshop));
 }
 
 /* ---- moving */

@@ -9,12 +9,23 @@
 #include "base/text.h"
 #include "lyeway/names.h"
 #include "ui/kit/band.h"
+#include "ui/kit/strip.h"
 #include "ui/kit/timeline.h"
 #include "ui/screens/dates.h"
 #include "ui/screens/show.h"
 #include "work/words.h"
 
-enum { ROWS_MOST = 1600, LINE_BYTES = 512, TIME_BYTES = 24, TIMELINE_ROWS = 8, MARGIN = 1 };
+enum {
+    ROWS_MOST = 1600,
+    LINE_BYTES = 512,
+    TIME_BYTES = 24,
+    TIMELINE_ROWS = 8,
+    MARGIN = 1,
+    CELL_COLS = 37, /* of a figure with its name */
+    MASS_COLS = 10,
+    MASSES_COLS = 3 * (MASS_COLS + 1) + 2, /* planned, weighed, off, and their unit */
+    TWO_COLS = 120                         /* from here on the page has two columns */
+};
 
 struct drawing {
     const struct page_source *source;
@@ -29,7 +40,7 @@ static void section(struct drawing *drawing, const char *title)
 {
     struct page *page = drawing->page;
 
-    if (page->sections > 0)
+    if (drawing->row > 0)
         drawing->row++;
     if (page->sections < PAGE_SECTIONS)
         page->section[page->sections++] = drawing->row;
@@ -44,26 +55,42 @@ static void line(struct drawing *drawing, uint16_t style, const char *text)
     drawing->row += canvas_wrap(&rest, 0, 6, style, text);
 }
 
-static void figure(const struct drawing *drawing, enum book_figure figure, char *out, size_t size)
+static bool taken(const struct drawing *drawing, enum book_figure figure)
 {
-    book_figure_text(&drawing->source->line, figure, workshop_settings(drawing->source->workshop), true, out, size);
+    return isfinite(drawing->source->line.figure[figure]);
 }
 
-/* "name value" for each figure that was taken, in one line; false where none was. */
-static bool figures(const struct drawing *drawing, const enum book_figure list[], int n, char *out, size_t size)
+static bool any_taken(const struct drawing *drawing, const enum book_figure list[], int n)
 {
     bool any = false;
 
+    for (int i = 0; i < n; i++)
+        any |= taken(drawing, list[i]);
+    return any;
+}
+
+/* Those that were taken, a cell each with the name and the value under one another. */
+static void figures(struct drawing *drawing, const enum book_figure list[], int n)
+{
+    int in_row = (drawing->canvas.cols - 2 * MARGIN) / CELL_COLS, at = 0;
+
     for (int i = 0; i < n; i++) {
+        int col = MARGIN + 1 + at % in_row * CELL_COLS;
+        const char *name = book_figure_name(list[i]);
         char value[48];
 
-        if (!isfinite(drawing->source->line.figure[list[i]]))
+        if (!taken(drawing, list[i]))
             continue;
-        figure(drawing, list[i], value, sizeof value);
-        text_add(out, size, "%s%s %s", any ? ", " : "", book_figure_name(list[i]), value);
-        any = true;
+        if (at > 0 && at % in_row == 0)
+            drawing->row++;
+        book_figure_text(&drawing->source->line, list[i], workshop_settings(drawing->source->workshop), true, value,
+                         sizeof value);
+        canvas_span(&drawing->canvas, drawing->row, col, CELL_COLS - 2, STYLE_PLAIN, name);
+        canvas_span_right(&drawing->canvas, drawing->row, col + CELL_COLS - 2 - (int)strlen(value), (int)strlen(value),
+                          STYLE_STRONG, value);
+        at++;
     }
-    return any;
+    drawing->row += at > 0;
 }
 
 #define COUNT(list) ((int)(sizeof(list) / sizeof(list)[0]))
@@ -125,15 +152,38 @@ static void margin(struct drawing *drawing)
     drawing->row += 2;
 }
 
+/* Where the batter went, to scale. */
+static void strip(struct drawing *drawing)
+{
+    const struct plan_document *planned = run_planned(drawing->source->run);
+    const struct plan *plan = run_charged(drawing->source->run);
+    struct canvas row = canvas_part(&drawing->canvas, drawing->row, MARGIN + 1, 1,
+                                    drawing->canvas.cols - 2 * MARGIN - 2);
+    struct strip_part parts[PLAN_PORTIONS + 1];
+    size_t n = 0;
+
+    if (plan->portions < 2)
+        return;
+    for (int i = 0; i < plan->portions; i++) {
+        int source = plan->portion[i].source;
+
+        parts[n++] = (struct strip_part){source >= 0 ? planned->input->recipe->portion[source].name : "leftover",
+                                         mass_g(plan->portion[i].batter_ug), STYLE_PLAIN};
+    }
+    parts[n++] = (struct strip_part){"", mass_g(plan->residue_ug), STYLE_PLAIN};
+    strip_paint(&row, 0, mass_g(plan->batter_ug), parts, n);
+    drawing->row++;
+}
+
 static void batter(struct drawing *drawing)
 {
     static const enum book_figure list[] = {BOOK_OILS, BOOK_BATTER, BOOK_STRENGTH, BOOK_TEMP, BOOK_DENSITY, BOOK_AIR};
-    char text[LINE_BYTES] = "";
 
-    if (figures(drawing, list, COUNT(list), text, sizeof text))
-        line(drawing, STYLE_PLAIN, text);
-    if (run_batch(drawing->source->run)->combined_s)
-        margin(drawing);
+    figures(drawing, list, COUNT(list));
+    if (!run_batch(drawing->source->run)->combined_s)
+        return;
+    margin(drawing);
+    strip(drawing);
 }
 
 /* ---- yield */
@@ -161,15 +211,12 @@ static void yield(struct drawing *drawing)
 {
     static const enum book_figure list[] = {BOOK_EACH,        BOOK_REJECTS, BOOK_SECONDS, BOOK_JUG_RESIDUE,
                                             BOOK_BAG_RESIDUE, BOOK_BARS,    BOOK_LIGHTEST};
-    char text[LINE_BYTES] = "";
-    bool any = figures(drawing, list, COUNT(list), text, sizeof text);
 
-    if (!any && run_batch(drawing->source->run)->kinds == 0)
+    if (!any_taken(drawing, list, COUNT(list)) && run_batch(drawing->source->run)->kinds == 0)
         return;
     section(drawing, "Yield");
     kinds(drawing);
-    if (any)
-        line(drawing, STYLE_PLAIN, text);
+    figures(drawing, list, COUNT(list));
 }
 
 /* ---- the clock */
@@ -215,16 +262,15 @@ static void clock_of(struct drawing *drawing)
     const struct batch *batch = run_batch(drawing->source->run);
     struct timeline_event events[TIMELINE_EVENTS];
     struct canvas canvas;
-    char text[LINE_BYTES] = "";
     int n, rows = 0;
 
     if (!batch->combined_s)
         return;
     section(drawing, "Minutes from combining");
-    if (figures(drawing, list, COUNT(list), text, sizeof text)) {
-        text_add(text, sizeof text, ", for %s", name_of_technique(drawing->source->line.technique));
-        line(drawing, STYLE_PLAIN, text);
-    }
+    if (any_taken(drawing, list, COUNT(list)))
+        canvas_print(&drawing->canvas, drawing->row - 1, MARGIN + 24, STYLE_PLAIN, "technique: %s",
+                     name_of_technique(drawing->source->line.technique));
+    figures(drawing, list, COUNT(list));
     n = moments(batch, events);
     canvas = canvas_part(&drawing->canvas, drawing->row, MARGIN + 1, TIMELINE_ROWS,
                          drawing->canvas.cols - 2 * MARGIN - 2);
@@ -243,18 +289,19 @@ static void weighing_row(struct drawing *drawing, const char *name, const struct
 {
     const struct settings *settings = run_settings(drawing->source->run);
     int64_t off_ug = amounts->actual_ug - amounts->planned_ug;
-    int right = drawing->canvas.cols - 2 * MARGIN - 40;
+    int right = drawing->canvas.cols - MARGIN - MASSES_COLS;
+    int off_at = right + 2 * (MASS_COLS + 1);
     char planned[SHOW_BYTES], actual[SHOW_BYTES], off[SHOW_BYTES];
 
     show_mass(planned, amounts->planned_ug, amounts->division_ug, settings);
     show_mass(actual, amounts->actual_ug, amounts->division_ug, settings);
     show_mass(off, off_ug < 0 ? -off_ug : off_ug, amounts->division_ug, settings);
     canvas_span(&drawing->canvas, drawing->row, MARGIN + 1, right - 2, STYLE_PLAIN, name);
-    canvas_span_right(&drawing->canvas, drawing->row, right, 12, STYLE_PLAIN, planned);
-    canvas_span_right(&drawing->canvas, drawing->row, right + 13, 12, STYLE_PLAIN, actual);
+    canvas_span_right(&drawing->canvas, drawing->row, right, MASS_COLS, STYLE_PLAIN, planned);
+    canvas_span_right(&drawing->canvas, drawing->row, right + MASS_COLS + 1, MASS_COLS, STYLE_PLAIN, actual);
     if (off_ug != 0) {
-        canvas_span_right(&drawing->canvas, drawing->row, right + 26, 12, STYLE_PLAIN, off);
-        canvas_text(&drawing->canvas, drawing->row, right + 26, STYLE_STRONG, off_ug < 0 ? "-" : "+");
+        canvas_span_right(&drawing->canvas, drawing->row, off_at, MASS_COLS, STYLE_PLAIN, off);
+        canvas_text(&drawing->canvas, drawing->row, off_at, STYLE_STRONG, off_ug < 0 ? "-" : "+");
     }
     drawing->row++;
 }
@@ -285,14 +332,14 @@ static void weighings(struct drawing *drawing)
 {
     const struct run *run = drawing->source->run;
     const struct batch *batch = run_batch(run);
-    int right = drawing->canvas.cols - 2 * MARGIN - 40;
+    int right = drawing->canvas.cols - MARGIN - MASSES_COLS;
 
     section(drawing, "Planned against actual");
     drawing->row--;
-    canvas_span_right(&drawing->canvas, drawing->row, right, 12, STYLE_PLAIN, "planned");
-    canvas_span_right(&drawing->canvas, drawing->row, right + 13, 12, STYLE_PLAIN, "weighed");
-    canvas_span_right(&drawing->canvas, drawing->row, right + 26, 12, STYLE_PLAIN, "off");
-    canvas_text(&drawing->canvas, drawing->row, right + 39, STYLE_PLAIN, show_unit(run_settings(run)));
+    canvas_span_right(&drawing->canvas, drawing->row, right, MASS_COLS - 3, STYLE_PLAIN, "planned");
+    canvas_span_right(&drawing->canvas, drawing->row, right + MASS_COLS + 1, MASS_COLS - 3, STYLE_PLAIN, "weighed");
+    canvas_span_right(&drawing->canvas, drawing->row, right + 2 * (MASS_COLS + 1), MASS_COLS - 3, STYLE_PLAIN, "off");
+    canvas_text(&drawing->canvas, drawing->row, right + 3 * (MASS_COLS + 1), STYLE_PLAIN, show_unit(run_settings(run)));
     drawing->row++;
     for (int i = 0; i < batch->steps && drawing->row < ROWS_MOST - 1; i++) {
         const struct batch_step *step = &batch->step[i];
@@ -339,6 +386,54 @@ static void event_rows(struct drawing *drawing, const char *title, const bool ki
     }
 }
 
+/* ---- the page */
+
+static void cure(struct drawing *drawing)
+{
+    if (!drawing->source->curing->cut_s)
+        return;
+    section(drawing, "Cure");
+    drawing->row = page_cure(drawing->source, &drawing->canvas, drawing->row);
+}
+
+/* Two columns side by side, where there is room for them: what went in at the left, what came of it at the right. */
+static void beside(struct drawing *drawing, int cols)
+{
+    struct canvas whole = drawing->canvas;
+    int top = drawing->row, left;
+
+    drawing->canvas = canvas_part(&whole, 0, 0, whole.rows, cols / 2);
+    batter(drawing);
+    weighings(drawing);
+    left = drawing->row;
+    drawing->row = top - 1; /* a section leaves one row */
+    drawing->canvas = canvas_part(&whole, 0, cols / 2, whole.rows, cols - cols / 2);
+    yield(drawing);
+    clock_of(drawing);
+    cure(drawing);
+    drawing->row = drawing->row > left ? drawing->row : left;
+    drawing->canvas = whole;
+}
+
+static void under(struct drawing *drawing)
+{
+    batter(drawing);
+    yield(drawing);
+    clock_of(drawing);
+    cure(drawing);
+}
+
+static void sort_sections(struct page *page)
+{
+    for (int i = 1; i < page->sections; i++)
+        for (int j = i; j > 0 && page->section[j - 1] > page->section[j]; j--) {
+            int kept = page->section[j];
+
+            page->section[j] = page->section[j - 1];
+            page->section[j - 1] = kept;
+        }
+}
+
 bool page_draw(struct page *page, const struct page_source *source, int cols)
 {
     static const bool notes[EVENT_KIND_COUNT] = {
@@ -346,6 +441,7 @@ bool page_draw(struct page *page, const struct page_source *source, int cols)
         [EVENT_ANSWER] = true, [EVENT_SET_ASIDE] = true, [EVENT_GOING] = true,
         [EVENT_SPLASH] = true, [EVENT_PLACED] = true,    [EVENT_LEFTOVER] = true};
     struct drawing drawing = {.source = source, .page = page, .row = 0};
+    bool two = cols >= TWO_COLS;
 
     if (page->surface.cols != cols && !surface_resize(&page->surface, ROWS_MOST, cols))
         return false;
@@ -353,17 +449,15 @@ bool page_draw(struct page *page, const struct page_source *source, int cols)
     drawing.canvas = canvas_whole(&page->surface);
     page->sections = 0;
     head(&drawing);
-    batter(&drawing);
-    page->section[page->sections++] = 0;
-    yield(&drawing);
-    clock_of(&drawing);
-    if (source->curing->cut_s) {
-        section(&drawing, "Cure");
-        drawing.row = page_cure(source, &drawing.canvas, drawing.row);
-    }
+    if (two)
+        beside(&drawing, cols);
+    else
+        under(&drawing);
     event_rows(&drawing, "Notes", notes);
-    weighings(&drawing);
+    if (!two)
+        weighings(&drawing);
     event_rows(&drawing, "All that was recorded", NULL);
+    sort_sections(page);
     page->rows = drawing.row;
     return true;
 }

@@ -16,9 +16,10 @@ static double mass_on(const void *context, double day)
     return 100 * cure_mass(context, day);
 }
 
-/* Percent of the mass at the cut, by the day. */
+/* Percent of the mass at the cut, by the day; a weighing is the digit of its marker bar. */
 static int curve(const struct curing *curing, const struct canvas *canvas, int row)
 {
+    char sign[CURE_WEIGHINGS] = "";
     double x[CURE_WEIGHINGS], y[CURE_WEIGHINGS], last = fmax(curing->day, PLOT_DAYS_LEAST), low = 100, high = 100;
     struct canvas part = canvas_part(canvas, row, MARGIN, PLOT_ROWS, canvas->cols < 78 ? canvas->cols - 4 : 74);
     struct plot plot = {.across = {.name = "days from the cut"},
@@ -26,6 +27,7 @@ static int curve(const struct curing *curing, const struct canvas *canvas, int r
                         .n = curing->points,
                         .x = x,
                         .y = y,
+                        .sign = sign,
                         .marked = -1,
                         .curve = mass_on,
                         .mark_x = curing->cured_day,
@@ -34,6 +36,7 @@ static int curve(const struct curing *curing, const struct canvas *canvas, int r
     for (int i = 0; i < curing->points; i++) {
         x[i] = curing->point[i].day;
         y[i] = 100 * curing->point[i].mass;
+        sign[i] = (char)('0' + curing->marker_of[i]);
         low = fmin(low, y[i]);
         last = fmax(last, x[i]);
     }

@@ -13,13 +13,20 @@
 
 enum { LATEST = 9, CURES = 6, WAITING = 4, ROWS = 64, DAY_WIDTH = 10, TIMERS_WIDTH = 30 };
 
-/* A row of the screen: the head of a list, or the line of it with that index. */
-enum row_kind { ROW_HEAD, ROW_BENCH, ROW_CURE, ROW_FINDING, ROW_RECIPE };
+/* The lists, in their order; a row of the screen is the head of one, or the line of it with that index. */
+enum short_list { ON_BENCH, CURES_DUE, WAITING_FINDINGS, LATEST_RECIPES, LISTS };
 struct row {
-    enum row_kind kind;
+    enum short_list list;
+    bool head;
     int index;
-    const char *head;
 };
+
+static const struct {
+    const char *head, *key; /* that shows all of it */
+} lists[LISTS] = {[ON_BENCH] = {"On the bench", "3"},
+                  [CURES_DUE] = {"Cures", "4"},
+                  [WAITING_FINDINGS] = {"Findings that wait", "2"},
+                  [LATEST_RECIPES] = {"Recipes changed last", "2"}};
 
 struct today_screen {
     struct top top; /* first, for top_key */
@@ -30,7 +37,9 @@ struct today_screen {
     struct recipe_line line[LATEST];
     struct cure_due cure[CURES];
     struct waiting finding[WAITING];
+    int shown[LISTS];
     int first_row; /* of the lists on the screen */
+    int room;      /* rows for them when last painted; 0: never */
     bool painted;
     bool looked; /* cures and findings were read: after the first paint, which does not wait for them */
 };
@@ -62,34 +71,63 @@ static int batches(const struct today_screen *screen)
     return screen->top.running->board.batches;
 }
 
-/* A list with its head, unless it is empty. */
-static void add_rows(struct today_screen *screen, enum row_kind kind, const char *head, int n)
+static int length_of(const struct today_screen *screen, enum short_list list)
 {
-    if (n > 0 && screen->rows < ROWS)
-        screen->row[screen->rows++] = (struct row){ROW_HEAD, 0, head};
-    for (int i = 0; i < n && screen->rows < ROWS; i++)
-        screen->row[screen->rows++] = (struct row){kind, i, NULL};
+    const int length[LISTS] = {[ON_BENCH] = batches(screen),
+                               [CURES_DUE] = screen->cures,
+                               [WAITING_FINDINGS] = screen->waiting,
+                               [LATEST_RECIPES] = screen->recipes};
+
+    return length[list];
+}
+
+/* Where there is no room for all, the longest list gives way first, so that each shows something. */
+static void share_room(struct today_screen *screen)
+{
+    int needed = 0, longest;
+
+    for (int i = 0; i < LISTS; i++) {
+        screen->shown[i] = length_of(screen, (enum short_list)i);
+        needed += screen->shown[i] + (screen->shown[i] > 0);
+    }
+    for (; screen->room > 0 && needed > screen->room; needed--) {
+        longest = 0;
+        for (int i = 1; i < LISTS; i++)
+            if (screen->shown[i] >= screen->shown[longest])
+                longest = i;
+        if (screen->shown[longest] <= 1)
+            return;
+        screen->shown[longest]--;
+    }
+}
+
+/* A list with its head, unless it is empty. */
+static void add_rows(struct today_screen *screen, enum short_list list)
+{
+    if (screen->shown[list] > 0 && screen->rows < ROWS)
+        screen->row[screen->rows++] = (struct row){list, true, 0};
+    for (int i = 0; i < screen->shown[list] && screen->rows < ROWS; i++)
+        screen->row[screen->rows++] = (struct row){list, false, i};
 }
 
 static bool at_head(const struct today_screen *screen)
 {
-    return screen->list.selected < screen->rows && screen->row[screen->list.selected].kind == ROW_HEAD;
+    return screen->list.selected < screen->rows && screen->row[screen->list.selected].head;
 }
 
 /* The selection stands on the same line as before, wherever it has moved to; heads cannot be selected. */
 static void arrange(struct today_screen *screen)
 {
     struct row was = screen->list.selected < screen->rows ? screen->row[screen->list.selected]
-                                                          : (struct row){ROW_HEAD, 0, NULL};
+                                                          : (struct row){.head = true};
 
     screen->rows = 0;
-    add_rows(screen, ROW_BENCH, "On the bench", batches(screen));
-    add_rows(screen, ROW_CURE, "Cures", screen->cures);
-    add_rows(screen, ROW_FINDING, "Findings that wait", screen->waiting);
-    add_rows(screen, ROW_RECIPE, "Recipes changed last", screen->recipes);
+    share_room(screen);
+    for (int i = 0; i < LISTS; i++)
+        add_rows(screen, (enum short_list)i);
     list_count(&screen->list, screen->rows);
-    for (int i = 0; i < screen->rows; i++)
-        if (screen->row[i].kind == was.kind && screen->row[i].index == was.index && was.kind != ROW_HEAD)
+    for (int i = 0; i < screen->rows && !was.head; i++)
+        if (!screen->row[i].head && screen->row[i].list == was.list && screen->row[i].index == was.index)
             screen->list.selected = i;
     if (at_head(screen) && screen->list.selected + 1 < screen->rows)
         screen->list.selected++;
@@ -189,17 +227,29 @@ static void paint_recipe(const struct today_screen *screen, int index, uint16_t 
     canvas_text(line, 0, DAY_WIDTH + 3, style, screen->line[index].name);
 }
 
+/* Where not all lines have room, with the key that leads to them. */
+static void paint_head(const struct today_screen *screen, enum short_list list, const struct canvas *line)
+{
+    int col = canvas_text(line, 0, 0, STYLE_TITLE, lists[list].head);
+
+    if (length_of(screen, list) > screen->shown[list])
+        canvas_print(line, 0, col, STYLE_PLAIN, "   more: %s", lists[list].key);
+}
+
 static void paint_row(void *context, int index, bool selected, const struct canvas *line)
 {
-    static void (*const painters[])(const struct today_screen *, int, uint16_t, const struct canvas *) = {
-        [ROW_BENCH] = paint_bench, [ROW_CURE] = paint_cure, [ROW_FINDING] = paint_finding, [ROW_RECIPE] = paint_recipe};
+    static void (*const painters[LISTS])(const struct today_screen *, int, uint16_t,
+                                         const struct canvas *) = {[ON_BENCH] = paint_bench,
+                                                                   [CURES_DUE] = paint_cure,
+                                                                   [WAITING_FINDINGS] = paint_finding,
+                                                                   [LATEST_RECIPES] = paint_recipe};
     const struct today_screen *screen = context;
     const struct row *row = &screen->row[index];
 
-    if (row->kind == ROW_HEAD)
-        canvas_text(line, 0, 0, STYLE_TITLE, row->head);
+    if (row->head)
+        paint_head(screen, row->list, line);
     else
-        painters[row->kind](screen, row->index, selected ? STYLE_CURSOR : STYLE_PLAIN, line);
+        painters[row->list](screen, row->index, selected ? STYLE_CURSOR : STYLE_PLAIN, line);
 }
 
 static void paint_lines(const struct canvas *body, const char *title, const char *const lines[], int count, int *row)
@@ -214,6 +264,14 @@ static void paint_lines(const struct canvas *body, const char *title, const char
     (*row)++;
 }
 
+static bool nothing(const struct today_screen *screen)
+{
+    for (int i = 0; i < LISTS; i++)
+        if (length_of(screen, (enum short_list)i) > 0)
+            return false;
+    return true;
+}
+
 static void paint(void *state, const struct canvas *body)
 {
     struct today_screen *screen = state;
@@ -223,12 +281,13 @@ static void paint(void *state, const struct canvas *body)
     if (screen->painted && !screen->looked)
         look(screen);
     screen->painted = true;
-    arrange(screen);
     if (screen->top.demo)
         paint_lines(body, "A tour of two minutes", tour, sizeof tour / sizeof *tour, &row);
-    else if (screen->rows == 0)
+    else if (nothing(screen))
         paint_lines(body, "Nothing is recorded yet", beginning, sizeof beginning / sizeof *beginning, &row);
     screen->first_row = row;
+    screen->room = body->rows - row;
+    arrange(screen);
     rows = canvas_part(body, row, 0, body->rows - row, body->cols);
     list_paint(&screen->list, &rows, paint_row, screen);
 }
@@ -254,7 +313,7 @@ static bool take_key(void *state, const struct key *key)
     if (key->code == KEY_CLICK) {
         int index = list_at(&screen->list, key->row - 1 - screen->first_row);
 
-        if (index >= 0 && screen->row[index].kind != ROW_HEAD)
+        if (index >= 0 && !screen->row[index].head)
             screen->list.selected = index;
         return index >= 0;
     }
@@ -272,14 +331,22 @@ static void open_chosen(void *state, const struct key *key)
     const struct row row = screen->row[screen->list.selected];
 
     (void)key;
-    if (row.kind == ROW_BENCH)
+    switch (row.list) {
+    case ON_BENCH:
         bench_open(&screen->top, screen->top.running->board.line[row.index].id);
-    else if (row.kind == ROW_CURE)
+        break;
+    case CURES_DUE:
         batch_open(&screen->top, screen->cure[row.index].batch_id);
-    else if (row.kind == ROW_FINDING)
+        break;
+    case WAITING_FINDINGS:
         top_open_recipe(&screen->top, screen->finding[row.index].recipe_id);
-    else if (row.kind == ROW_RECIPE)
+        break;
+    case LATEST_RECIPES:
         top_open_recipe(&screen->top, screen->line[row.index].id);
+        break;
+    case LISTS:
+        break;
+    }
 }
 
 static void named(void *context, const char *text)

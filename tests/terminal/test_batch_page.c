@@ -1,0 +1,331 @@
+/* test_batch_page.c - one batch of the book by keys, on the real program with the demo's two years of batches: its record, its point in a
+ * plot, made again, weighed while it cures, tested, released. Figures are tested elsewhere; here they are read off the screen.
+ */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+#include <sqlite3.h>
+
+#include "terminal/workbench.h"
+
+enum { ROW_BYTES = 1024, FIRST_ROW = 3, NUMBER_COL = 13, NUMBER_BYTES = 7 };
+
+/* A batch of the demo that was made, cut, and weighed since, and on whose outcome nothing is said yet. */
+#define CURING "4/outcome:made oat<Enter>"
+
+/* A key that is not another press of the one before: a click on nothing stands between. */
+static void press(struct driver *driver, const char *key)
+{
+    assert_true(driver_click(driver, 0, 0));
+    keys(driver, key);
+}
+
+static void row_of(struct driver *driver, int row, char out[ROW_BYTES])
+{
+    driver_row(driver, row, out, ROW_BYTES);
+}
+
+/* The number in a row of the list. */
+static void number_in(struct driver *driver, int row, char out[NUMBER_BYTES])
+{
+    char line[ROW_BYTES];
+
+    row_of(driver, row, line);
+    assert_true(strlen(line) > NUMBER_COL + NUMBER_BYTES);
+    snprintf(out, NUMBER_BYTES, "%.6s", line + NUMBER_COL);
+}
+
+static void a_record_shows_all_of_a_batch_and_leads_back_to_its_line(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+    char line[ROW_BYTES], number[NUMBER_BYTES];
+
+    keys(driver, "4<PgDn><PgDn><Down>");
+    number_in(driver, 10, number);
+    keys(driver, "/blossoms outcome:released<Enter><Down><Down><Enter>");
+    sees(driver, "Batches > ");
+    sees(driver, "superfat as weighed");
+    sees(driver, "Minutes from combining");
+    keys(driver, "<Tab>");
+    sees(driver, "quince blossom:");
+    keys(driver, "<End>");
+    sees(driver, "finished");
+    keys(driver, "<Esc>");
+    row_of(driver, FIRST_ROW + 2, line);
+    assert_int_equal(line[0], '>');
+    leave(driver);
+}
+
+static void why_it_differs_from_the_one_before_is_one_key(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+
+    keys(driver, "4/madder<Enter><Enter>y");
+    sees(driver, " against ");
+    sees(driver, "Madder rosettes");
+    keys(driver, "<Esc><Esc><End><Enter>y");
+    sees(driver, "no earlier batch of this recipe");
+    leave(driver);
+}
+
+static void points_are_walked_and_opened(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+    char last[ROW_BYTES], other[ROW_BYTES], number[NUMBER_BYTES];
+    int row;
+
+    keys(driver, "4p");
+    sees(driver, "temperature combined, C");
+    assert_true(driver_find(driver, "made 20", &row, NULL));
+    row_of(driver, row, last);
+    keys(driver, "<Left>");
+    row_of(driver, row, other);
+    assert_string_not_equal(last, other);
+    snprintf(number, sizeof number, "%.6s", other + 1);
+    keys(driver, "<Enter>");
+    sees(driver, "superfat as weighed");
+    sees(driver, number);
+    keys(driver, "<Esc>");
+    row_of(driver, row, last);
+    assert_string_equal(last, other);
+    keys(driver, "t");
+    sees(driver, "number ");
+    sees(driver, "window, min");
+    snprintf(last, sizeof last, ">%s", number);
+    sees(driver, last);
+    keys(driver, "tx");
+    sees(driver, "What goes across?");
+    keys(driver, "day<Enter>");
+    sees(driver, "day made");
+    sees(driver, "for 100 days across");
+    keys(driver, "ydensity<Enter>");
+    sees(driver, "density of the batter, g/mL");
+    leave(driver);
+}
+
+static void nothing_to_draw_is_said(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+
+    keys(driver, "4/oat<Enter>pyseconds<Enter>");
+    sees(driver, "None of these batches has both");
+    keys(driver, "<Enter>");
+    sees(driver, "There is no point to open.");
+    keys(driver, "<Right>t");
+    sees(driver, "None of these batches has both");
+    leave(driver);
+}
+
+static void a_new_batch_is_made_of_the_revision_or_of_the_recipe_as_it_is(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+    char line[ROW_BYTES], revision[16] = "";
+    const char *at;
+    int row;
+
+    keys(driver, "4/madder<Enter><End>");
+    assert_true(driver_find(driver, "revision ", &row, NULL));
+    row_of(driver, row, line);
+    at = strstr(line, "revision ");
+    snprintf(revision, sizeof revision, "%.10s", at);
+    keys(driver, "n");
+    sees(driver, "the revision that this batch was made of");
+    keys(driver, "r");
+    sees(driver, "Bench > start a batch of Madder rosettes");
+    keys(driver, "<Enter>");
+    sees(driver, "step 1 of ");
+    keys(driver, "<Esc>4");
+    sees(driver, "on bench");
+    keys(driver, "<Enter>");
+    sees(driver, "on the bench");
+    sees(driver, revision);
+    keys(driver, "b");
+    sees(driver, "step 1 of ");
+    leave(driver);
+}
+
+static void bars_are_weighed_one_after_the_other(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+
+    keys(driver, CURING "<Enter>w");
+    sees(driver, "What does marker bar 1 weigh");
+    sees(driver, "Last time: marker bar 1");
+    keys(driver, "much");
+    press(driver, "<Enter>");
+    sees(driver, "What does marker bar 1 weigh");
+    keys(driver, "<C-u>86.5<Enter>");
+    sees(driver, "What does marker bar 2 weigh");
+    keys(driver, "3 oz");
+    press(driver, "<Enter>");
+    sees(driver, "What does marker bar 3 weigh");
+    press(driver, "<Enter>");
+    does_not_see(driver, "What does marker bar 3 weigh");
+    keys(driver, "<End>");
+    sees(driver, "marker bar 1: 86.5 g");
+    sees(driver, "marker bar 2: 85");
+    leave(driver);
+}
+
+static void it_is_tested_and_released_and_its_mass_is_no_label_before_that(void **state)
+{
+    const struct look tall = {.rows = 50, .cols = 80, .history = true};
+    struct driver *driver = open_at(*state, &tall);
+
+    keys(driver, CURING "<Enter>");
+    sees(driver, "not for a label before");
+    keys(driver, "or");
+    sees(driver, "No test for free alkali is on record");
+    press(driver, "<Esc>");
+    keys(driver, "t1fine and mild<Enter>");
+    sees(driver, "tongue test: as it should be, fine and mild");
+    keys(driver, "or");
+    sees(driver, "days old; the usual least is");
+    press(driver, "<Enter>");
+    sees(driver, "A reason is wanted");
+    keys(driver, "for ourselves<Enter>");
+    sees(driver, "released (for ourselves)");
+    sees(driver, ": the mass for the label");
+    does_not_see(driver, "not for a label before");
+    keys(driver, "oh");
+    sees(driver, "Why?");
+    keys(driver, "white specks<Enter>");
+    sees(driver, "on hold (white specks)");
+    sees(driver, "not for a label before");
+    leave(driver);
+}
+
+static void what_is_measured_afterwards_is_kept(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+
+    keys(driver, CURING "<Enter>m");
+    sees(driver, "What was measured?");
+    keys(driver, "198");
+    keys(driver, "<Esc>");
+    keys(driver, "m119.5<Enter>");
+    sees(driver, "Recorded; it counts for what is learned.");
+    keys(driver, "m2");
+    sees(driver, "left in the bags");
+    keys(driver, "30<Enter>");
+    sees(driver, "In how many of them together?");
+    keys(driver, "3<Enter>");
+    sees(driver, "Recorded; it counts for what is learned.");
+    keys(driver, "m495<Enter>");
+    sees(driver, "In how many mL?");
+    keys(driver, "100<Enter>");
+    sees(driver, "Recorded; it counts for what is learned.");
+    keys(driver, "iwrapped in linen<Enter><End>");
+    sees(driver, "30 g left in 3 bags");
+    sees(driver, "95 g of batter in 100 mL");
+    sees(driver, "note: wrapped in linen");
+    leave(driver);
+}
+
+static void what_cannot_be_done_says_why(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+
+    keys(driver, "4<Enter>w");
+    sees(driver, "It was not cut into bars");
+    press(driver, "o");
+    sees(driver, "not finished yet");
+    press(driver, "l");
+    sees(driver, "not finished yet");
+    keys(driver, "<Esc>/outcome:released<Enter><Enter>b");
+    sees(driver, "no longer on the bench");
+    press(driver, "Z");
+    sees(driver, "That key does nothing here");
+    leave(driver);
+}
+
+static void a_click_chooses(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+    char line[ROW_BYTES];
+
+    keys(driver, "4");
+    sees(driver, ", newest first");
+    assert_true(driver_click(driver, FIRST_ROW + 4, 20));
+    row_of(driver, FIRST_ROW + 4, line);
+    assert_int_equal(line[0], '>');
+    leave(driver);
+}
+
+static void an_empty_book_says_how_it_fills(void **state)
+{
+    struct driver *driver = open_at(*state, &usual);
+
+    keys(driver, "4");
+    sees(driver, "No batch yet.");
+    keys(driver, "<Enter>");
+    sees(driver, "no batch");
+    keys(driver, "pt<Enter>");
+    sees(driver, "There is no point to open.");
+    keys(driver, "<Esc>L");
+    sees(driver, "Nothing is learned yet.");
+    keys(driver, "p");
+    sees(driver, "Nothing is learned yet.");
+    leave(driver);
+}
+
+/* A record whose recipe is no longer a recipe: not one that the program writes. */
+static void damage(const struct scratch *scratch, const char *number)
+{
+    char sql[ROW_BYTES];
+    sqlite3 *db;
+
+    snprintf(sql, sizeof sql,
+             "DROP TRIGGER batch_frozen_update; UPDATE batch_frozen SET recipe = 'x' "
+             "WHERE batch_id = (SELECT id FROM batch WHERE number = '%s');",
+             number);
+    assert_int_equal(sqlite3_open(scratch->path, &db), SQLITE_OK);
+    assert_int_equal(sqlite3_exec(db, sql, NULL, NULL, NULL), SQLITE_OK);
+    assert_int_equal(sqlite3_changes(db), 1);
+    assert_int_equal(sqlite3_close(db), SQLITE_OK);
+}
+
+static void a_record_that_cannot_be_read_is_told_and_the_others_open(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+    char number[NUMBER_BYTES];
+
+    keys(driver, "4/outcome:made<Enter>");
+    sees(driver, "made");
+    number_in(driver, FIRST_ROW, number);
+    leave(driver);
+    damage(*state, number);
+    driver = open_at(*state, &history);
+    keys(driver, "4/outcome:made<Enter><Enter>");
+    does_not_see(driver, "superfat as weighed");
+    sees(driver, number);
+    keys(driver, "<Down><Enter>");
+    sees(driver, "superfat as weighed");
+    leave(driver);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        TEST(a_record_shows_all_of_a_batch_and_leads_back_to_its_line),
+        TEST(why_it_differs_from_the_one_before_is_one_key),
+        TEST(points_are_walked_and_opened),
+        TEST(nothing_to_draw_is_said),
+        TEST(a_new_batch_is_made_of_the_revision_or_of_the_recipe_as_it_is),
+        TEST(bars_are_weighed_one_after_the_other),
+        TEST(it_is_tested_and_released_and_its_mass_is_no_label_before_that),
+        TEST(what_is_measured_afterwards_is_kept),
+        TEST(what_cannot_be_done_says_why),
+        TEST(a_click_chooses),
+        TEST(an_empty_book_says_how_it_fills),
+        TEST(a_record_that_cannot_be_read_is_told_and_the_others_open),
+    };
+
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
