@@ -223,7 +223,11 @@ static void find_superfat(struct asking *asking)
     struct plan *room = malloc(sizeof *room);
     int both[] = {asking->high, asking->low}, n = 0;
 
-    for (int i = 0; i < 2 && room; i++)
+    if (!room) {
+        SAY(" There is no memory left to find out why.");
+        return;
+    }
+    for (int i = 0; i < 2; i++)
         n += find_slips(asking->run[both[i]], both[i], slip + n, room);
     free(room);
     qsort(slip, (size_t)n, sizeof *slip, by_size);

@@ -126,8 +126,7 @@ static void margin(struct drawing *drawing)
     const struct run *run = drawing->source->run;
     const struct margin *as_weighed = &run_charged(run)->margin;
     char text[LINE_BYTES] = "", nominal[SHOW_BYTES], lo[SHOW_BYTES], hi[SHOW_BYTES], asked[SHOW_BYTES];
-    struct canvas band = canvas_part(&drawing->canvas, drawing->row + 1, MARGIN + 1, 1,
-                                     drawing->canvas.cols - 2 * MARGIN - 2);
+    struct canvas band;
 
     show_percent(asked, run_planned(run)->input->recipe->superfat, 1);
     show_percent(nominal, as_weighed->nominal, 2);
@@ -135,7 +134,8 @@ static void margin(struct drawing *drawing)
     show_percent(hi, as_weighed->likely.hi, 1);
     text_add(text, sizeof text, "superfat as weighed %s %%, asked %s %%, likely %s to %s %%   %s", nominal, asked, lo,
              hi, run_margin_word(run));
-    canvas_text(&drawing->canvas, drawing->row, MARGIN + 1, STYLE_PLAIN, text);
+    line(drawing, STYLE_PLAIN, text);
+    band = canvas_part(&drawing->canvas, drawing->row, MARGIN + 1, 1, drawing->canvas.cols - 2 * MARGIN - 2);
     band_paint(&band, 0,
                &(struct band){.from = fmin(-0.01, as_weighed->worst.lo - 0.01),
                               .to = fmax(0.12, as_weighed->worst.hi + 0.01),
@@ -149,7 +149,7 @@ static void margin(struct drawing *drawing)
                               .left = "lye ",
                               .right = " oil"},
                STYLE_PLAIN);
-    drawing->row += 2;
+    drawing->row++;
 }
 
 /* Where the batter went, to scale. */

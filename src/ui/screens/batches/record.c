@@ -193,7 +193,7 @@ static bool take_before(void *context, const struct book_line *line)
 static enum lw_status find_before(const struct record_screen *screen, struct before *before, struct lw_error *error)
 {
     const struct book_filter all = {.terms = 0};
-    enum lw_status status;
+    enum lw_status status = LW_OK;
 
     *before = (struct before){.recipe = screen->source.line.recipe_id, .last = screen->source.line};
     do {
