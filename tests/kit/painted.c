@@ -9,6 +9,8 @@
 
 #include <cmocka.h>
 
+#include "base/text.h"
+
 void painted_start(struct painted *painted, int rows, int cols)
 {
     *painted = (struct painted){.surface = {.cursor_row = -1}};
@@ -33,7 +35,7 @@ void painted_row(const struct painted *painted, int row, char out[PAINTED_COLS *
 
     out[0] = '\0';
     for (int col = 0; col < painted->surface.cols; col++)
-        strcat(out, painted_cell(painted, row, col));
+        text_add(out, PAINTED_COLS * GLYPH_BYTES, "%s", painted_cell(painted, row, col));
     for (n = strlen(out); n > 0 && out[n - 1] == ' '; n--)
         out[n - 1] = '\0';
 }
