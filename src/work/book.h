@@ -44,6 +44,8 @@ struct book_list {
  * 2 * BOOK_PAGE batches, the newest. */
 enum lw_status book_list_first(struct workshop *workshop, struct book_list *list, struct lw_error *error);
 enum lw_status book_list_last(struct workshop *workshop, struct book_list *list, struct lw_error *error);
+/* Reads the lines in memory again, from the same first one on, after records have grown; from the beginning where that cannot be. */
+enum lw_status book_list_again(struct workshop *workshop, struct book_list *list, struct lw_error *error);
 /* Moves on by a page; *shift: by how many lines those in memory have moved towards the beginning (below 0: towards the end). */
 enum lw_status book_list_on(struct workshop *workshop, struct book_list *list, bool backwards, int *shift,
                             struct lw_error *error);

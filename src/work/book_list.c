@@ -161,6 +161,24 @@ enum lw_status book_list_last(struct workshop *workshop, struct book_list *list,
     return read_whole(workshop, list, true, error);
 }
 
+enum lw_status book_list_again(struct workshop *workshop, struct book_list *list, struct lw_error *error)
+{
+    struct book_line first = list->line[0];
+    struct page page = {list->line + 1, 0, ROOM - 1, false};
+    enum lw_status status;
+
+    if (list->count == 0 || !list->more_before)
+        return book_list_first(workshop, list, error);
+    status = read_page(workshop, list, &first, false, &page, error);
+    if (status == LW_OK)
+        status = book_line(workshop_store(workshop), first.id, &list->line[0], error);
+    if (status != LW_OK)
+        return book_list_first(workshop, list, error);
+    list->count = page.n + 1;
+    list->more_after = page.more;
+    return LW_OK;
+}
+
 /* Drops from the far end what has no room beside a page more. */
 static int make_room(struct book_list *list, bool backwards)
 {

@@ -337,6 +337,8 @@ static void a_hundred_thousand_batches_are_no_hindrance(void **state)
     sees(driver, ">");
     keys(driver, "<End>");
     sees(driver, "M1 ");
+    keys(driver, "?<Esc>"); /* the list is read again, and stays where it is */
+    sees(driver, "> 2001-09-09 M1 ");
     keys(driver, "<PgUp><PgUp><Home>");
     sees(driver, "26-0");
     keys(driver, "/spearmint indigo");

@@ -10,11 +10,7 @@
 #include "ui/screens/batches/batches.h"
 #include "ui/screens/batches/lines.h"
 
-enum {
-    COUNT_MOST = 1000,
-    HEAD_ROWS = 2,
-    PAGES_MOST = 400 /* read on to find a batch again: more than 100,000 */
-};
+enum { COUNT_MOST = 1000, HEAD_ROWS = 2 };
 
 struct book_screen {
     struct top top; /* first, for top_key */
@@ -64,32 +60,11 @@ static const struct book_line *chosen(const struct book_screen *screen)
     return screen->book.count > 0 ? &screen->book.line[screen->list.selected] : NULL;
 }
 
-static int index_of(const struct book_screen *screen, int64_t id)
-{
-    for (int i = 0; i < screen->book.count; i++)
-        if (screen->book.line[i].id == id)
-            return i;
-    return -1;
-}
-
-/* Reads on until the batch is in memory; the beginning again where the filter finds it no more. */
-static void select_batch(struct book_screen *screen, int64_t id, int row)
+static void learn(struct book_screen *screen)
 {
     struct lw_error error = {""};
-    int at = index_of(screen, id), shift;
 
-    for (int page = 0; at < 0 && screen->book.more_after && page < PAGES_MOST; page++) {
-        if (book_list_on(screen->top.workshop, &screen->book, false, &shift, &error) != LW_OK)
-            break;
-        at = index_of(screen, id);
-    }
-    if (at < 0) {
-        read_first(screen);
-        return;
-    }
-    list_count(&screen->list, screen->book.count);
-    screen->list.selected = at;
-    screen->list.top = at - row;
+    say(screen, workshop_learn(screen->top.workshop, &error), &error);
 }
 
 /* The records may have grown: the book is brought up to date, and the selection stays on its batch. */
@@ -101,10 +76,15 @@ static void read_again(void *state)
     int row = screen->list.selected - screen->list.top;
     struct lw_error error = {""};
 
-    say(screen, workshop_learn(screen->top.workshop, &error), &error);
-    read_first(screen);
-    if (id)
-        select_batch(screen, id, row);
+    learn(screen);
+    say(screen, book_list_again(screen->top.workshop, &screen->book, &error), &error);
+    count(screen);
+    list_count(&screen->list, screen->book.count);
+    for (int i = 0; i < screen->book.count; i++)
+        if (screen->book.line[i].id == id) {
+            screen->list.selected = i;
+            screen->list.top = i - row;
+        }
 }
 
 /* ---- painting */
@@ -448,7 +428,8 @@ void book_open_with(const struct top *top, const char *filter)
     }
     screen->top = *top;
     field_start(&screen->filter, filter, FILTER_BYTES - 1);
-    read_again(screen);
+    learn(screen);
+    read_first(screen);
     desk_switch(top->desk, &ops, screen);
 }
 
