@@ -28,6 +28,15 @@ static int days_before(int month, bool leap_year)
     return days[month - 1] + (month > 2 && leap_year);
 }
 
+int64_t day_count(int year, int month, int day)
+{
+    int64_t from_march = month > 2 ? year : (int64_t)year - 1, cycle = floor_div(from_march, 400);
+    int64_t in_cycle = from_march - cycle * 400;
+
+    return cycle * CYCLE_DAYS + in_cycle * 365 + in_cycle / 4 - in_cycle / 100 +
+           (153 * (month > 2 ? month - 3 : month + 9) + 2) / 5 + day - 1 - EPOCH_DAYS;
+}
+
 struct day day_of(int64_t utc_s, int32_t offset_s)
 {
     int64_t days = day_number(utc_s, offset_s) + EPOCH_DAYS, cycle = floor_div(days, CYCLE_DAYS);

@@ -19,4 +19,7 @@ struct day day_of(int64_t utc_s, int32_t offset_s);
 /* Whole days since 1970-01-01 in local time: what tells one day from another. */
 int64_t day_number(int64_t utc_s, int32_t offset_s);
 
+/* Days from 1970-01-01 to that civil day; month and day from 1. A day past the end of its month is so many days on. */
+int64_t day_count(int year, int month, int day);
+
 #endif

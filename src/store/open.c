@@ -153,10 +153,13 @@ static enum lw_status connect_file(struct store *store, int flags, struct lw_err
     return status;
 }
 
+/* Half a MiB of pages is kept: what a list or learning has read once is not soon read again, and the system keeps it too. */
 static enum lw_status set_durability(struct store *store, struct lw_error *error)
 {
-    return store_run(store, "PRAGMA synchronous = FULL; PRAGMA secure_delete = OFF; PRAGMA cell_size_check = ON",
-                     error);
+    return store_run(
+        store,
+        "PRAGMA synchronous = FULL; PRAGMA secure_delete = OFF; PRAGMA cell_size_check = ON; PRAGMA cache_size = -512",
+        error);
 }
 
 static int take_mode(void *mode, int columns, char **values, char **names)

@@ -52,16 +52,6 @@ static int read_date(const char *text, int part[3])
     return 0;
 }
 
-/* Days since 1970-01-01 of a civil day (proleptic Gregorian): 400 years have 146097 days, and March is the first month so that
- * leap days come last. */
-static int64_t days_to(int year, int month, int day)
-{
-    int64_t y = month > 2 ? year : year - 1, era = y / 400, of_era = y - era * 400;
-    int64_t of_year = (153 * (month > 2 ? month - 3 : month + 9) + 2) / 5 + day - 1;
-
-    return era * 146097 + of_era * 365 + of_era / 4 - of_era / 100 + of_year - 719468;
-}
-
 /* The first moment of the stretch that a date names, or the first after it. */
 static int64_t moment_of(const int part[3], int parts, bool after, int32_t offset_s)
 {
@@ -74,7 +64,7 @@ static int64_t moment_of(const int part[3], int parts, bool after, int32_t offse
         month = 1;
         year++;
     }
-    days = days_to(year, month, day) + (after && parts == 3);
+    days = day_count(year, month, day) + (after && parts == 3);
     return days * DAY_S - offset_s;
 }
 

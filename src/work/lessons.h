@@ -10,7 +10,7 @@
 #include "lyeway/plan.h"
 #include "work/workshop.h"
 
-enum { LESSON_BATCHES = 2000, LESSON_PIECES = 64 };
+enum { LESSON_BATCHES = 1000, LESSON_PIECES = 64 };
 
 struct lessons {
     int pace_batches;

@@ -23,6 +23,7 @@ static void check_against_the_library(int64_t utc_s)
     assert_int_equal(day.hour, tm.tm_hour);
     assert_int_equal(day.minute, tm.tm_min);
     assert_int_equal(day.second, tm.tm_sec);
+    assert_int_equal(day_count(day.year, day.month, day.day), day_number(utc_s, 0));
 }
 
 /* POSIX gmtime_r. Steps of a prime number of seconds, so that all times of day come up. */
