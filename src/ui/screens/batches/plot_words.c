@@ -11,6 +11,8 @@ enum {
     NUMBER_WIDTH = 8,
     DAY_WIDTH = 10,
     VALUE_WIDTH = 16,
+    VALUE_WIDTH_WIDE = 32, /* for the longest name of a figure with its unit */
+    WIDE_COLS = 110,
     DECIMALS_MOST = 6
 };
 
@@ -157,21 +159,26 @@ void plot_say_point(const struct plot_screen *screen, int index, char *text, siz
 
 /* ---- the same as a table */
 
+static int value_width(int cols)
+{
+    return cols >= WIDE_COLS ? VALUE_WIDTH_WIDE : VALUE_WIDTH;
+}
+
 static int name_width(int cols)
 {
-    return cols - NUMBER_WIDTH - DAY_WIDTH - 2 * VALUE_WIDTH - 5;
+    return cols - NUMBER_WIDTH - DAY_WIDTH - 2 * value_width(cols) - 5;
 }
 
 static void paint_cells(const struct canvas *line, uint16_t style, const char *const cell[5])
 {
-    int name = name_width(line->cols);
+    int name = name_width(line->cols), value = value_width(line->cols);
     int col = NUMBER_WIDTH + DAY_WIDTH + name + 3;
 
     canvas_span(line, 0, 0, NUMBER_WIDTH, style, cell[0]);
     canvas_text(line, 0, NUMBER_WIDTH + 1, STYLE_PLAIN, cell[1]);
     canvas_span(line, 0, NUMBER_WIDTH + DAY_WIDTH + 2, name, STYLE_PLAIN, cell[2]);
-    canvas_span_right(line, 0, col, VALUE_WIDTH, STYLE_PLAIN, cell[3]);
-    canvas_span_right(line, 0, col + VALUE_WIDTH + 1, VALUE_WIDTH, STYLE_PLAIN, cell[4]);
+    canvas_span_right(line, 0, col, value, STYLE_PLAIN, cell[3]);
+    canvas_span_right(line, 0, col + value + 1, value, STYLE_PLAIN, cell[4]);
 }
 
 static void paint_row(void *context, int index, bool selected, const struct canvas *line)
