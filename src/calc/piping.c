@@ -38,15 +38,37 @@ static int made(const struct batch_pieces *pieces)
     return pieces->good + pieces->rejects - pieces->scraped;
 }
 
-/* Batter of the portion with its colour, as poured or else as planned. */
+static int64_t planned_out_ug(const struct plan_portion *portion)
+{
+    return portion->batter_ug - portion->kept_ug;
+}
+
+/* What is in the bowl of a portion, without oil kept back for its carriers: as poured; where all others were poured, what they have left
+ * in the jug; else as planned. */
+static int64_t in_bowl_ug(const struct plan *plan, const struct batch *batch, int p)
+{
+    int64_t left_ug = plan->batter_ug - plan->kept_ug - plan->residue_ug;
+    bool others = false;
+
+    if (batch->poured[p].has)
+        return batch->poured[p].mass_ug;
+    for (int q = 0; q < plan->portions; q++) {
+        if (q == p || planned_out_ug(&plan->portion[q]) <= 0)
+            continue;
+        if (!batch->poured[q].has)
+            return planned_out_ug(&plan->portion[p]);
+        others = true;
+        left_ug -= batch->poured[q].mass_ug;
+    }
+    return others ? left_ug : planned_out_ug(&plan->portion[p]);
+}
+
+/* That with its colour. */
 static double filled_g(const struct plan *plan, const struct batch *batch, int p)
 {
     const struct plan_portion *portion = &plan->portion[p];
-    const struct charge *poured = &batch->poured[p];
 
-    if (!poured->has)
-        return portion->filled_g;
-    return portion->filled_g + mass_g(poured->mass_ug - (portion->batter_ug - portion->kept_ug));
+    return fmax(portion->filled_g + mass_g(in_bowl_ug(plan, batch, p) - planned_out_ug(portion)), 0);
 }
 
 static int bags_for(const struct practice *practice, double content_g)

@@ -2,8 +2,8 @@
  * sections 8, "live", and 11).
  *
  * Portions of one kind are parts of one piece and are piped together: the counter counts whole pieces, and what is
- * weighed is what is left of one part, the one with least batter. That is the part whose batter, as it was poured, makes the
- * fewest pieces; of equal ones the heavier in the piece, then the earlier. The other parts count as planned. The whole
+ * weighed is what is left of one part, the one with least batter. That is the part whose batter, as it was poured or as the others left it
+ * in the jug, makes the fewest pieces; of equal ones the heavier in the piece, then the earlier. The other parts count as planned. The whole
  * pieces still to come are those of the part that then makes the fewest.
  *
  * Mass a piece is the batch's own for the part that was weighed: its batter as poured, less what stays in the cup, the first squeeze

@@ -67,10 +67,9 @@ static void add_rejects(struct lines *lines, const struct practice *practice, co
         return;
     ADD(name, "%s: rejects", lesson->kind[0] ? lesson->kind : lesson->part);
     ADD(value, "%s", speech_percent(learned->reject_a / (learned->reject_a + learned->reject_b)).text);
-    ADD(spread, "%d rejects, %d good: Beta(%s, %s)", learned->rejects, learned->good,
-        speech_number(learned->reject_a, 1).text, speech_number(learned->reject_b, 1).text);
-    ADD(before, "%s, Beta(%s, %s), common practice", speech_percent(prior.a / (prior.a + prior.b)).text,
-        speech_number(prior.a, 1).text, speech_number(prior.b, 1).text);
+    ADD(spread, "%d of %d, with %s of %s by practice", learned->rejects, learned->rejects + learned->good,
+        speech_number(prior.a, 1).text, speech_number(prior.a + prior.b, 1).text);
+    ADD(before, "%s, common practice", speech_percent(prior.a / (prior.a + prior.b)).text);
 }
 
 /* The rejects of a kind are those of all its parts. */

@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "calc/pace_stamped.h"
+#include "calc/piping.h"
 #include "calc/scene.h"
 
 enum { COMBINED = 1773480000, PETALS = 0, CENTRES = 1 };
@@ -81,6 +82,25 @@ static void mass_a_piece_and_its_spread_are_those_worked_by_hand(void **state)
         assert_int_equal(out[i].good, 28);
         assert_int_equal(out[i].rejects, 2);
     }
+}
+
+/* 176.8 g of batter, 8 g of which stay in the jug: petals 128.8 g, centres 40 g. Centres of 50 g leave 118.8 g for the petals, and
+ * (118.8 - 7 - 41.4) / 30 = 2.34667 g. */
+static void the_portion_that_stays_has_what_the_others_left(void **state)
+{
+    struct piped *p = piped();
+
+    (void)state;
+    p->scene.plan.batter_ug = mass_ug(176.8);
+    p->scene.plan.residue_ug = mass_ug(8);
+    p->batch.pieces[0] = (struct batch_pieces){
+        .portion = PETALS, .good = 30, .left_weighed = true, .left_ug = mass_ug(41.4), .good_then = 30};
+    p->batch.poured[CENTRES] = (struct charge){.has = true, .mass_ug = mass_ug(40)};
+    assert_near(piping_own_g(&p->scene.in, &p->scene.plan, &p->batch, 0), 2.68, 1e-9);
+    p->batch.poured[CENTRES].mass_ug = mass_ug(50);
+    assert_near(piping_own_g(&p->scene.in, &p->scene.plan, &p->batch, 0), 70.4 / 30, 1e-9);
+    p->batch.poured[PETALS] = (struct charge){.has = true, .mass_ug = mass_ug(128.8)}; /* weighed all the same */
+    assert_near(piping_own_g(&p->scene.in, &p->scene.plan, &p->batch, 0), 2.68, 1e-9);
 }
 
 static void one_weighing_tells_a_mean_and_no_spread(void **state)
@@ -201,6 +221,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(mass_a_piece_and_its_spread_are_those_worked_by_hand),
+        cmocka_unit_test(the_portion_that_stays_has_what_the_others_left),
         cmocka_unit_test(one_weighing_tells_a_mean_and_no_spread),
         cmocka_unit_test(without_a_weighing_counts_alone_are_known),
         cmocka_unit_test(seconds_a_piece_are_between_the_first_and_the_last),

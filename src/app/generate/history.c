@@ -10,8 +10,8 @@
 #include "base/number.h"
 #include "base/text.h"
 
-static const char *const stories[STORIES] = {"plain",  "early", "warm", "cool",     "slip",  "out",
-                                             "seized", "aside", "hold", "rejected", "brown", "complaint"};
+static const char *const stories[STORY_OVER] = {"plain",  "early", "warm", "cool",     "slip",  "out",
+                                                "seized", "aside", "hold", "rejected", "brown", "complaint"};
 
 static void refuse(const char *line)
 {
@@ -32,7 +32,7 @@ static void read_cell(const char **at, char *out, size_t size)
 
 static enum story story_named(const char *name, const char *line)
 {
-    for (int i = 0; i < STORIES; i++)
+    for (int i = 0; i < STORY_OVER; i++)
         if (strcmp(stories[i], name) == 0)
             return (enum story)i;
     refuse(line);
@@ -107,7 +107,7 @@ static double mass_for(struct maker *maker, const struct run *run, int more)
 
 static void pieces_of_today(struct maker *maker)
 {
-    struct run *run = maker_begin(maker, "Blossoms and leaves", STEP_PIPE, PART_PORTION);
+    struct run *run = maker_begin(maker, "Blossoms and leaves", STORY_OVER, STEP_PIPE, PART_PORTION);
     struct lw_error error = {""};
 
     count(maker, run, EVENT_PIECES, GOOD_BEFORE);
@@ -120,7 +120,7 @@ static void pieces_of_today(struct maker *maker)
 
 static void base_of_today(struct maker *maker)
 {
-    struct run *run = maker_begin(maker, "Quince Orchard base", STEP_WEIGH, PART_ALKALI);
+    struct run *run = maker_begin(maker, "Quince Orchard base", STORY_PLAIN, STEP_WEIGH, PART_ALKALI);
     struct lw_error error = {""};
 
     must(run_save(run, &error), &error);

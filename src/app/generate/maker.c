@@ -14,6 +14,8 @@
 /* This bench's batter goes a fifth faster than practice says; batches made alike differ by so much, in logs. */
 static const double OWN_PACE = 0.8, PACE_NOISE = 0.18, RATIO_NOISE = 0.12;
 
+static const double OVER_G = 33;
+
 /* Log of the factor on all times for 10 C more; near practice. */
 static const double LOG_TEN_C = -0.4;
 
@@ -162,6 +164,9 @@ static void weigh(struct making *making, const struct ask *ask, const struct ste
     }
     if (ask->target_ug < 20 * ask->division_ug)
         off = 0;
+    if (making->story == STORY_OVER && step->kind == STEP_POUR_OUT && ask->target_ug > mass_ug(OVER_G))
+        off = ask->reading_ug < ask->before_ug ? -mass_ug(OVER_G)
+                                               : mass_ug(OVER_G); /* the jug may be what is weighed */
     must(run_weigh(making->run, &maker->now, ask->reading_ug + off, echo, sizeof echo, &error), &error);
 }
 
@@ -334,9 +339,9 @@ void maker_make(struct maker *maker, const char *recipe, enum story story, const
     run_free(making.run);
 }
 
-struct run *maker_begin(struct maker *maker, const char *recipe, enum step_kind kind, enum part part)
+struct run *maker_begin(struct maker *maker, const char *recipe, enum story story, enum step_kind kind, enum part part)
 {
-    struct making making = begin(maker, recipe, STORY_PLAIN);
+    struct making making = begin(maker, recipe, story);
 
     for (int i = 0; i < STEPS_MOST && run_at(making.run) >= 0; i++) {
         const struct step *step = &run_batch(making.run)->step[run_at(making.run)].step;

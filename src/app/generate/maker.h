@@ -26,6 +26,7 @@ enum story {
     STORY_REJECTED,
     STORY_BROWN,
     STORY_COMPLAINT,
+    STORY_OVER, /* of today only: the last portion is poured over, so that the first runs short */
     STORIES
 };
 
@@ -40,6 +41,6 @@ double maker_normal(struct maker *maker);
 void maker_make(struct maker *maker, const char *recipe, enum story story, const char *note);
 
 /* Starts a batch and works up to the first step of that kind that is about that part; the run is to be saved and freed. */
-struct run *maker_begin(struct maker *maker, const char *recipe, enum step_kind kind, enum part part);
+struct run *maker_begin(struct maker *maker, const char *recipe, enum story story, enum step_kind kind, enum part part);
 
 #endif
