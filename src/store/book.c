@@ -7,6 +7,7 @@
 #include "base/error.h"
 #include "store/book_match.h"
 #include "store/book_rows.h"
+#include "store/moments.h"
 #include "store/query.h"
 
 /* ---- written */
@@ -261,8 +262,11 @@ enum lw_status book_page(struct store *store, const struct book_filter *filter, 
 {
     struct query query;
     struct page page;
-    enum lw_status status = page_begin(store, filter, &page, error);
+    /* Places are bounds here, so they have to be where they belong. */
+    enum lw_status status = beyond || filter->from_s || filter->before_s ? moments_settle(store, error) : LW_OK;
 
+    if (status == LW_OK)
+        status = page_begin(store, filter, &page, error);
     if (status != LW_OK)
         return status;
     if (order != BOOK_NEWEST && (page.match[0] || page.counted))

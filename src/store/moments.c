@@ -4,11 +4,12 @@
 
 #include "store/query.h"
 
-static const enum sql at_once[] = {SQL_RECIPE_MOMENTS, SQL_REVISION_MOMENTS, SQL_INGREDIENT_MOMENTS, SQL_BATCH_MOMENTS};
+static const enum sql at_once[] = {SQL_RECIPE_MOMENTS, SQL_REVISION_MOMENTS, SQL_INGREDIENT_MOMENTS, SQL_BATCH_MOMENTS,
+                                   SQL_BOOK_WANT_MOMENTS};
 static const enum sql running_shifts[] = {SQL_RUNNING_BATCH_MOMENTS};
 static const enum sql offsets[] = {SQL_BATCH_OFFSETS};
 static const enum sql running_events[] = {SQL_RUNNING_EVENT_MOMENTS};
-static const enum sql later[] = {SQL_OTHER_EVENT_MOMENTS, SQL_BOOK_WANT_MOMENTS};
+static const enum sql later[] = {SQL_OTHER_EVENT_MOMENTS};
 static const enum sql following[] = {SQL_BOOK_PLACES, SQL_BOOK_DAYS, SQL_BOOK_WORDS_ANEW};
 
 #define COUNT(array) ((int)(sizeof(array) / sizeof(array)[0]))
@@ -95,8 +96,14 @@ enum lw_status moments_settle(struct store *store, struct lw_error *error)
     return status;
 }
 
+/* Statements of the book for which it does not matter: what is due and wanted, and which batches count, in an order that stays. */
+static bool does_without(enum sql sql)
+{
+    return sql == SQL_BOOK_DUE || sql == SQL_BOOK_WANTS || sql == SQL_BOOK_COUNTED_NEWEST || sql == SQL_BOOK_PIECES;
+}
+
 bool moments_wanted(enum sql sql)
 {
     return sql == SQL_BEGIN || sql == SQL_PIECES || sql == SQL_BATCH_ACKNOWLEDGED || sql == SQL_BATCH_FAULTS ||
-           sql == SQL_INTEGRITY || (sql >= SQL_BOOK_DUE && sql <= SQL_BOOK_FRAGRANCES);
+           sql == SQL_INTEGRITY || (sql >= SQL_BOOK_DUE && sql <= SQL_BOOK_FRAGRANCES && !does_without(sql));
 }

@@ -315,30 +315,6 @@ static void on_paint(void *context, struct surface *surface)
     paint_last_line(desk, &whole);
 }
 
-/* What could not be saved has to be seen: a message that came up asks for one more frame. */
-static bool on_after_paint(void *context)
-{
-    struct desk *desk = context;
-
-    for (int i = desk->views - 1; i >= 0; i--)
-        if (desk->view[i].ops->save)
-            desk->view[i].ops->save(desk->view[i].state);
-    if (desk->options.idle)
-        desk->options.idle(desk->options.context);
-    return desk->unseen;
-}
-
-static void on_watched(void *context)
-{
-    struct desk *desk = context;
-
-    if (!desk->options.watched || !desk->options.watched(desk->options.context))
-        return;
-    for (int i = 0; i < desk->views; i++)
-        if (desk->view[i].ops->news)
-            desk->view[i].ops->news(desk->view[i].state);
-}
-
 static int sooner(int a, int b)
 {
     return a == LOOP_NEVER || (b != LOOP_NEVER && b < a) ? b : a;
@@ -353,6 +329,30 @@ static int on_wait(void *context)
     if (desk->views > 0 && top_view(desk)->ops->wait_ms)
         ms = sooner(ms, top_view(desk)->ops->wait_ms(top_view(desk)->state));
     return ms;
+}
+
+/* What could not be saved has to be seen: a message that came up asks for one more frame. */
+static bool on_after_paint(void *context)
+{
+    struct desk *desk = context;
+
+    for (int i = desk->views - 1; i >= 0; i--)
+        if (desk->view[i].ops->save)
+            desk->view[i].ops->save(desk->view[i].state);
+    if (desk->options.idle && on_wait(desk) != 0) /* a view that goes on at once has no leisure */
+        desk->options.idle(desk->options.context);
+    return desk->unseen;
+}
+
+static void on_watched(void *context)
+{
+    struct desk *desk = context;
+
+    if (!desk->options.watched || !desk->options.watched(desk->options.context))
+        return;
+    for (int i = 0; i < desk->views; i++)
+        if (desk->view[i].ops->news)
+            desk->view[i].ops->news(desk->view[i].state);
 }
 
 static bool on_done(void *context)

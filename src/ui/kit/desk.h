@@ -56,9 +56,9 @@ struct desk_options {
     int (*status_ms)(void *context);
     void (*tick)(void *context);         /* before each paint: what has become due is said; NULL without */
     int64_t (*steady_ms)(void *context); /* a clock that never jumps, for keys held down; NULL: they repeat */
-    void (*idle)(void *context);         /* after each paint, when all views have saved; NULL without */
-    bool (*watched)(void *context);      /* watch_fd has input: true if views are to look for news; NULL without */
-    int watch_fd;                        /* -1: none */
+    void (*idle)(void *context); /* after a paint, when all views have saved and none goes on at once; NULL without */
+    bool (*watched)(void *context); /* watch_fd has input: true if views are to look for news; NULL without */
+    int watch_fd;                   /* -1: none */
     void *context;
 };
 
