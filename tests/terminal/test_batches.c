@@ -181,6 +181,9 @@ static void a_plot_needs_no_utf8_and_no_colour(void **state)
     keys(driver, "<Esc>");
     keys(driver, "<Enter>");
     sees(driver, "superfat as weighed");
+    keys(driver, "<End>"); /* which a vt100 has not */
+    sees(driver, "left in the bag");
+    sees(driver, "Batches > 26-026");
     leave(driver);
 }
 

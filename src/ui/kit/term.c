@@ -48,6 +48,25 @@ static void leave_once(void)
     refresh();
 }
 
+/* What keyboards send whose terminal's description does not know it (a plain vt100 has no End): taken apart it would be an Esc and
+ * letters, and do what nobody asked for. ECMA-48 and the DEC VT220 manual. */
+static void know_keys(void)
+{
+    static const struct {
+        const char *sent;
+        int key;
+    } known[] = {
+        {"\033[A", KEY_UP},   {"\033[B", KEY_DOWN},   {"\033[C", KEY_RIGHT},  {"\033[D", KEY_LEFT}, {"\033OA", KEY_UP},
+        {"\033OB", KEY_DOWN}, {"\033OC", KEY_RIGHT},  {"\033OD", KEY_LEFT},   {"\033[H", KEY_HOME}, {"\033[F", KEY_END},
+        {"\033OH", KEY_HOME}, {"\033OF", KEY_END},    {"\033[1~", KEY_HOME},  {"\033[4~", KEY_END}, {"\033[2~", KEY_IC},
+        {"\033[3~", KEY_DC},  {"\033[5~", KEY_PPAGE}, {"\033[6~", KEY_NPAGE}, {"\033[Z", KEY_BTAB},
+    };
+
+    for (size_t i = 0; i < sizeof known / sizeof *known; i++)
+        if (key_defined(known[i].sent) == 0)
+            define_key(known[i].sent, known[i].key);
+}
+
 static void take_over(void)
 {
     cbreak();
@@ -61,6 +80,7 @@ static void take_over(void)
     mouseinterval(0);
     define_key("\033[200~", CODE_PASTE_START);
     define_key("\033[201~", CODE_PASTE_END);
+    know_keys();
     paste_mode(true);
 }
 
