@@ -11,13 +11,16 @@
 #include "base/mass.h"
 #include "piper.h"
 
-/* This bench's batter goes a fifth faster than practice says; batches made alike differ by so much, in logs. */
-static const double OWN_PACE = 0.8, PACE_NOISE = 0.18, RATIO_NOISE = 0.12;
+/* Batches made alike differ in pace by so much, in logs. */
+static const double PACE_NOISE = 0.18, RATIO_NOISE = 0.12;
 
 static const double OVER_G = 33;
 
 /* Log of the factor on all times for 10 C more; near practice. */
 static const double LOG_TEN_C = -0.4;
+
+/* A slip is so large a part of what was wanted; to put it right takes so long. */
+enum { SLIP_PART = 10, SPOON_S = 60 };
 
 enum { STAGES = 8, STEPS_MOST = 400 };
 
@@ -37,6 +40,16 @@ double maker_chance(struct maker *maker)
     z = (z ^ z >> 30) * 0xbf58476d1ce4e5b9U;
     z = (z ^ z >> 27) * 0x94d049bb133111ebU;
     return (double)((z ^ z >> 31) >> 11) / 9007199254740992.0;
+}
+
+/* The chances of a batch are its own, so that a row changed in the table changes no other batch. Hash: FNV-1a (Fowler, Noll, Vo). */
+static void begin_chances(struct maker *maker, const char *recipe)
+{
+    uint64_t hash = 0xcbf29ce484222325U;
+
+    for (; *recipe; recipe++)
+        hash = (hash ^ (unsigned char)*recipe) * 0x100000001b3U;
+    maker->chance = maker->seed ^ hash ^ (uint64_t)maker->now.utc_s;
 }
 
 /* Box and Muller 1958. */
@@ -86,9 +99,12 @@ static struct thickening thicken(struct maker *maker, const struct plan *plan, e
     const struct plan_portion *portion = leading(plan);
     struct wanted wanted = wanted_by(portion->technique);
     double middle_c = story == STORY_WARM ? 45 : story == STORY_COOL ? 29 : fmax(33 + 3 * maker_normal(maker), 28);
-    double own = OWN_PACE * exp(PACE_NOISE * maker_normal(maker) + LOG_TEN_C * (middle_c - 35) / 10);
+    double by_inputs = story == STORY_WARM || story == STORY_COOL ? 0 : 1; /* nothing else tells those two apart */
+    double noise = by_inputs * PACE_NOISE * maker_normal(maker);
+    double own = maker->own_pace * exp(noise + LOG_TEN_C * (middle_c - 35) / 10);
     double from = 60 * portion->pace.from.median * own;
-    double ratio = portion->pace.until.median / portion->pace.from.median * exp(RATIO_NOISE * maker_normal(maker));
+    double ratio = portion->pace.until.median / portion->pace.from.median *
+                   exp(by_inputs * RATIO_NOISE * maker_normal(maker));
     struct thickening made = {.lye_c = middle_c + 1.5 * maker_normal(maker),
                               .oil_c = middle_c + 1.5 * maker_normal(maker)};
 
@@ -147,20 +163,53 @@ static void wait(struct making *making, double seconds)
         pass(maker, until_s - (double)maker->now.utc_s);
 }
 
-static void weigh(struct making *making, const struct ask *ask, const struct step *step)
+static const struct step *at_hand(const struct making *making)
 {
-    bool alkali = step->what.part == PART_ALKALI;
+    return &run_batch(making->run)->step[run_at(making->run)].step;
+}
+
+static const struct remedy *taking_out(const struct remedy remedies[], int n)
+{
+    for (int i = 0; i < n; i++)
+        if (remedies[i].kind == REMEDY_TAKE_OUT)
+            return &remedies[i];
+    fprintf(stderr, "ready: what is over cannot be taken out\n");
+    exit(1);
+}
+
+/* What is too much in its cup is seen at once, and spooned back as the bench proposes. */
+static void slip(struct making *making, const struct ask *ask)
+{
+    struct part_ref what = at_hand(making)->what;
+    int64_t over_ug = ask->target_ug / SLIP_PART / ask->division_ug * ask->division_ug;
+    struct maker *maker = making->maker;
+    struct remedy remedies[REMEDIES];
+    struct words words[REMEDIES];
+    const struct remedy *remedy;
+    struct ask spoon;
+    struct lw_error error = {""};
+    char echo[256];
+
+    must(run_weigh(making->run, &maker->now, ask->reading_ug + over_ug, echo, sizeof echo, &error), &error);
+    remedy = taking_out(remedies, run_remedies(making->run, what, remedies, words));
+    must(run_put_right(making->run, &maker->now, remedy, words[remedy - remedies].what, &error), &error);
+    pass(maker, SPOON_S);
+    run_ask(making->run, run_at(making->run), &maker->now, &spoon);
+    must(run_weigh(making->run, &maker->now, spoon.reading_ug, echo, sizeof echo, &error), &error);
+}
+
+static void weigh(struct making *making, const struct ask *ask)
+{
+    const struct step *step = at_hand(making);
     struct maker *maker = making->maker;
     double dice = maker_chance(maker);
     int64_t off = dice < 0.6 ? 0 : dice < 0.85 ? ask->division_ug : -ask->division_ug;
     struct lw_error error = {""};
     char echo[256];
 
-    if (alkali && making->story == STORY_SLIP) { /* over, seen at once, and taken out with the spoon */
-        struct judgement judgement;
-
-        must(run_judge(making->run, ask->reading_ug + mass_ug(0.4), &judgement, &error), &error);
-        must(run_note(making->run, &maker->now, "0.4 g over at first; spooned back", &error), &error);
+    if (step->what.part == PART_ALKALI && making->story == STORY_SLIP) {
+        slip(making, ask);
+        return;
     }
     if (ask->target_ug < 20 * ask->division_ug)
         off = 0;
@@ -251,7 +300,7 @@ static void two_counts(struct making *making, const struct step *step)
 static void do_step(struct making *making)
 {
     struct maker *maker = making->maker;
-    const struct step *step = &run_batch(making->run)->step[run_at(making->run)].step;
+    const struct step *step = at_hand(making);
     struct lw_error error = {""};
     struct ask ask;
 
@@ -264,7 +313,7 @@ static void do_step(struct making *making)
     run_ask(making->run, run_at(making->run), &maker->now, &ask);
     switch (ask.kind) {
     case ASK_READING:
-        weigh(making, &ask, step);
+        weigh(making, &ask);
         break;
     case ASK_TEMPERATURES:
         must(run_combine(making->run, &maker->now, round(making->batter.lye_c), round(making->batter.oil_c), &error),
@@ -294,11 +343,13 @@ static struct making begin(struct maker *maker, const char *recipe, enum story s
     struct lw_error error = {""};
     int64_t recipe_id = 0, id = 0;
 
+    begin_chances(maker, recipe);
     must(recipes_find(workshop_store(maker->workshop), NULL, recipe, &recipe_id, &error), &error);
     must(run_choose(maker->workshop, recipe_id, &choice, &error), &error);
     must(run_start(maker->workshop, &choice, &id, &error), &error);
     must(run_open(maker->workshop, id, &making.run, &error), &error);
-    making.watches = story != STORY_EARLY && maker_chance(maker) < 0.8;
+    making.watches = story != STORY_EARLY &&
+                     (maker_chance(maker) < 0.8 || story == STORY_WARM || story == STORY_COOL);
     making.batter = thicken(maker, run_planned(making.run)->plan, story);
     return making;
 }
@@ -344,7 +395,7 @@ struct run *maker_begin(struct maker *maker, const char *recipe, enum story stor
     struct making making = begin(maker, recipe, story);
 
     for (int i = 0; i < STEPS_MOST && run_at(making.run) >= 0; i++) {
-        const struct step *step = &run_batch(making.run)->step[run_at(making.run)].step;
+        const struct step *step = at_hand(&making);
 
         if (step->kind == kind && step->what.part == part)
             break;

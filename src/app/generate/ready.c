@@ -18,6 +18,11 @@
 
 enum { YEARS_BEFORE_DAYS = 735, CHANGED_BEFORE_DAYS = 200, MORNING_S = 9 * 3600, STORE_MOST_BYTES = 64 * 1024 * 1024 };
 
+/* This bench's batter goes a fifth faster than practice says. */
+static const double FASTER = 0.8;
+
+static const uint64_t SEED = 20260127;
+
 static void count_up(void *context, uint8_t *bytes, size_t n)
 {
     uint64_t *count = context;
@@ -115,7 +120,7 @@ int main(int argc, char *argv[])
 {
     uint64_t count = 0;
     struct store_options store = {.context = &count};
-    struct maker maker = {.chance = 20260101, .end_s = DEMO_DAY_S, .skill = 1};
+    struct maker maker = {.seed = SEED, .end_s = DEMO_DAY_S, .skill = 1, .own_pace = FASTER};
     struct lw_error error = {""};
     int64_t last_s;
 
@@ -131,6 +136,7 @@ int main(int argc, char *argv[])
     live(&maker, argv[2], argv[4]);
     maker.now.utc_s = DEMO_DAY_S - DAY_S + MORNING_S;
     must(workshop_learn(maker.workshop, &error), &error);
+    maker.own_pace = 1; /* plans know it by now */
     last_s = history_present(&maker);
     write_store(&maker, argv[1]);
     move_present(&maker, argv[1], &store, last_s);
