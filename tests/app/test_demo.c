@@ -50,6 +50,7 @@ static void what_befell_some_of_them_is_found(void **state)
     assert_int_equal(found("outcome:\"set aside\""), 2);
     assert_int_equal(found("outcome:\"on the bench\""), 2);
     assert_int_equal(found("seized"), 1);
+    assert_in_range(found("outcome:released"), 110, 120);
     assert_int_equal(found("brown came back"), 1);
     assert_int_equal(found("sold out customer"), 1);
     assert_int_equal(found("thermometer broken"), 1);
@@ -106,6 +107,52 @@ static void made_again_it_is_the_same_to_the_byte(void **state)
     free(two);
 }
 
+/* Without the line that has `but` in it; to be freed. */
+static char *book_without(const char *path, const char *but)
+{
+    const struct run *run = RUN("--db", path, "batches");
+    char *book = strdup(run->out), *line, *end;
+
+    assert_int_equal(run->status, 0);
+    assert_non_null(book);
+    line = strstr(book, but);
+    assert_non_null(line);
+    while (line > book && line[-1] != '\n')
+        line--;
+    end = strchr(line, '\n') + 1;
+    memmove(line, end, strlen(end) + 1);
+    return book;
+}
+
+/* One batch takes other chances; no other batch becomes another by that. */
+static void one_row_of_the_table_changes_no_other_batch(void **state)
+{
+    static const char row[] = "\n700\tGoat milk and honey\tplain";
+    const char *built = getenv("LYEWAY_OBJ");
+    char command[COMMAND_BYTES], before[PATH_BYTES], after[PATH_BYTES], *table, *was, *is;
+    long n;
+
+    (void)state;
+    read_all("sample-data/history.tsv", &table, &n);
+    table = realloc(table, (size_t)n + 1);
+    assert_non_null(table);
+    table[n] = '\0';
+    assert_non_null(strstr(table, row));
+    memcpy(strstr(table, row) + sizeof row - sizeof "plain", "early", 5);
+    snprintf(before, sizeof before, "%s/before.db", test_folder());
+    snprintf(after, sizeof after, "%s/after.db", test_folder());
+    snprintf(command, sizeof command,
+             "cp %s/generated/demo.db %s && %s/ready %s sample-data/recipes.json sample-data/earlier.json %s", built,
+             before, built, after, file_with("early.tsv", table));
+    assert_int_equal(system(command), 0);
+    was = book_without(before, "24-008");
+    is = book_without(after, "24-008");
+    assert_string_equal(was, is);
+    free(was);
+    free(is);
+    free(table);
+}
+
 static void a_table_that_cannot_be_read_is_refused(void **state)
 {
     const char *built = getenv("LYEWAY_OBJ");
@@ -125,6 +172,7 @@ int main(void)
         cmocka_unit_test(what_befell_some_of_them_is_found),
         cmocka_unit_test(the_sheet_of_a_batch_is_as_it_was_planned),
         cmocka_unit_test(made_again_it_is_the_same_to_the_byte),
+        cmocka_unit_test(one_row_of_the_table_changes_no_other_batch),
         cmocka_unit_test(a_table_that_cannot_be_read_is_refused),
     };
 

@@ -9,48 +9,11 @@
 #include <cmocka.h>
 
 #include <math.h>
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "calc/pace.h"
-#include "kitchen_bench.h"
+#include "demo_image.h"
 #include "work/lessons.h"
-
-static void now_is(void *context, struct lw_now *now)
-{
-    (void)context;
-    *now = (struct lw_now){.utc_s = 1779926400};
-}
-
-static int setup(void **state)
-{
-    struct scratch *scratch = NULL;
-    struct workshop *workshop = NULL;
-    struct lw_error error = {""};
-    struct store_options store;
-    char path[512];
-    size_t n;
-
-    scratch_setup((void **)&scratch);
-    snprintf(path, sizeof path, "%s/generated/demo.db", getenv("LYEWAY_OBJ"));
-    store = scratch_options(scratch, STORE_IMAGE);
-    store.image = (const unsigned char *)scratch_read(path, &n);
-    store.image_bytes = n;
-    if (workshop_open(&(struct workshop_options){.path = "", .store = store, .now = now_is}, &workshop, &error) !=
-            LW_OK ||
-        workshop_learn(workshop, &error) != LW_OK)
-        fail_msg("%s", error.text);
-    free((void *)store.image);
-    scratch_teardown((void **)&scratch);
-    *state = workshop;
-    return 0;
-}
-
-static int teardown(void **state)
-{
-    return workshop_close(*state, NULL) == LW_OK ? 0 : -1;
-}
 
 static void is_near(double found, double made_with, double within)
 {
@@ -116,10 +79,10 @@ static void the_pace_is_found(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_setup_teardown(grams_a_blossom_are_found, setup, teardown),
-        cmocka_unit_test_setup_teardown(rejects_are_found, setup, teardown),
-        cmocka_unit_test_setup_teardown(residues_air_and_cure_are_found, setup, teardown),
-        cmocka_unit_test_setup_teardown(the_pace_is_found, setup, teardown),
+        cmocka_unit_test_setup_teardown(grams_a_blossom_are_found, demo_image_setup, demo_image_teardown),
+        cmocka_unit_test_setup_teardown(rejects_are_found, demo_image_setup, demo_image_teardown),
+        cmocka_unit_test_setup_teardown(residues_air_and_cure_are_found, demo_image_setup, demo_image_teardown),
+        cmocka_unit_test_setup_teardown(the_pace_is_found, demo_image_setup, demo_image_teardown),
     };
 
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -189,9 +189,11 @@ static void slip(struct making *making, const struct ask *ask)
     struct ask spoon;
     struct lw_error error = {""};
     char echo[256];
+    int n;
 
     must(run_weigh(making->run, &maker->now, ask->reading_ug + over_ug, echo, sizeof echo, &error), &error);
-    remedy = taking_out(remedies, run_remedies(making->run, what, remedies, words));
+    n = run_remedies(making->run, what, remedies, words);
+    remedy = taking_out(remedies, n);
     must(run_put_right(making->run, &maker->now, remedy, words[remedy - remedies].what, &error), &error);
     pass(maker, SPOON_S);
     run_ask(making->run, run_at(making->run), &maker->now, &spoon);
@@ -348,8 +350,7 @@ static struct making begin(struct maker *maker, const char *recipe, enum story s
     must(run_choose(maker->workshop, recipe_id, &choice, &error), &error);
     must(run_start(maker->workshop, &choice, &id, &error), &error);
     must(run_open(maker->workshop, id, &making.run, &error), &error);
-    making.watches = story != STORY_EARLY &&
-                     (maker_chance(maker) < 0.8 || story == STORY_WARM || story == STORY_COOL);
+    making.watches = story != STORY_EARLY && (maker_chance(maker) < 0.8 || story == STORY_WARM || story == STORY_COOL);
     making.batter = thicken(maker, run_planned(making.run)->plan, story);
     return making;
 }

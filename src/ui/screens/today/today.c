@@ -48,7 +48,7 @@ static const char *const tour[] = {
     "Enter on \"Blossoms and leaves\": press + three times, once a blossom.",
     "n for the waiting base: type 3 g too much alkali, see what can be done.",
     "2, a recipe: on its superfat type 3, watch the band, then Esc.",
-    "4, the book: / blossoms Enter, Space on two whose windows differ, c.",
+    "4, the book: / blossoms Enter, Space on 26-021 and 25-045, then c.",
     "L there: what the batches taught, like the grams that a blossom takes.",
 };
 
