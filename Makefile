@@ -84,7 +84,7 @@ layer_objects = $(patsubst src/%.c,$(OBJ)/src/%.o,$(layer_sources)) $(patsubst %
 
 # Sources that are made while building, if their generator is there: src/LAYER/generate.
 GENERATED_facts := $(if $(wildcard src/facts/generate/*.c),facts)
-GENERATED_app   := $(if $(wildcard src/app/generate/*.c),demo demo_store)
+GENERATED_app   := $(if $(wildcard src/app/generate/*.c),demo_store)
 GENERATED_store := $(if $(wildcard src/store/generate/*.c),migrations)
 
 define layer_rules
@@ -146,20 +146,14 @@ $(GEN)/migrations.c: $(TOOLS)/store $(MIGRATIONS) $(GEN)/migrations.list
 	$(call say,GEN     $@)
 	$(Q)$< $(MIGRATIONS) > $@
 
-# The demo scenario, so that it is there wherever the program is: as a file, and as a store that it was brought into by the
+# The demo scenario, so that it is there wherever the program is: a store that it was brought into and worked through in by the
 # libraries of this configuration.
 $(TOOLS)/embed: src/app/generate/embed.c
 	$(call say,TOOL    $@)
 	@mkdir -p $(@D)
 	$(Q)$(CC) $(STD) $(WARN) -O1 -o $@ $<
 
-DEMO := sample-data/recipes.json
-HISTORY := $(DEMO) sample-data/earlier.json sample-data/history.tsv
-$(GEN)/demo.c: $(TOOLS)/embed $(DEMO)
-	$(call say,GEN     $@)
-	@mkdir -p $(@D)
-	$(Q)$< app/demo.h demo_recipes < $(DEMO) > $@
-
+HISTORY := sample-data/recipes.json sample-data/earlier.json sample-data/history.tsv
 READY := ready history maker piper after
 $(OBJ)/ready: $(READY:%=$(OBJ)/src/app/generate/%.o) $(OBJ)/src/app/files.o $(LIBS)
 	$(call say,TOOL    $@)
@@ -180,7 +174,7 @@ $(OBJ)/generated/%.o: $(GEN)/%.c $(OBJ)/flags
 	@mkdir -p $(@D)
 	$(Q)$(CC) $(FLAGS) -c -o $@ $<
 
-generated: $(patsubst %,$(GEN)/%.c,$(GENERATED_facts) $(GENERATED_store) $(filter-out demo_store,$(GENERATED_app)))
+generated: $(patsubst %,$(GEN)/%.c,$(GENERATED_facts) $(GENERATED_store))
 
 # ---- Tests ----------------------------------------------------------------------------------------------------------
 

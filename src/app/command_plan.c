@@ -3,7 +3,6 @@
 
 #include "app/arguments.h"
 #include "app/command.h"
-#include "app/demo.h"
 #include "app/files.h"
 #include "app/session.h"
 #include "base/buffer.h"
@@ -16,8 +15,8 @@ enum { OUTPUT_MOST_BYTES = 16 * 1024 * 1024 };
 enum plan_option { OPTION_OILS, OPTION_BATTER, OPTION_JSON, OPTION_STRICT, PLAN_OPTIONS };
 
 struct request {
-    const char *file;   /* NULL: the demo's recipes */
-    const char *recipe; /* NULL: the only one; of the demo, all of them */
+    const char *file;   /* NULL: the records */
+    const char *recipe; /* NULL: the only one; of the records, all of them */
     struct plan_size size;
     bool json, strict;
 };
@@ -86,12 +85,6 @@ static enum lw_status open_file(const struct request *request, struct plan_file 
 {
     struct buffer text;
 
-    if (!request->file) {
-        size_t n = 0;
-        const char *recipes = demo_recipes(&n);
-
-        return plan_file_open(recipes, n, "demo", plan_file, error);
-    }
     buffer_init(&text, PLAN_FILE_MOST_BYTES);
 
     enum lw_status status = files_read(request->file, &text, error);
@@ -110,38 +103,20 @@ static bool has_stop(const struct plan *plan)
     return plan_worst(plan, &worst, count) && worst == LEVEL_STOP;
 }
 
-/* Adds the plan of one recipe to *out; *stop is set where it has a stop. */
-static enum lw_status write_plan(struct plan_file *plan_file, size_t index, const struct request *request,
-                                 struct buffer *out, bool *stop, struct lw_error *error)
+/* Adds the plan of the recipe that is meant to *out; *stop: it has a stop. */
+static enum lw_status write_plan(struct plan_file *plan_file, const struct request *request, struct buffer *out,
+                                 bool *stop, struct lw_error *error)
 {
-    enum lw_status status = plan_file_compute(plan_file, index, &request->size, MASS_G, error);
+    size_t index = 0;
+    enum lw_status status = plan_file_choose(plan_file, request->recipe, &index, error);
 
+    if (status == LW_OK)
+        status = plan_file_compute(plan_file, index, &request->size, MASS_G, error);
     if (status != LW_OK)
         return status;
-
     plan_file_write(plan_file, request->json ? PLAN_FORM_JSON : PLAN_FORM_SHEET, out);
-    *stop = *stop || has_stop(plan_file_document(plan_file)->plan);
+    *stop = has_stop(plan_file_document(plan_file)->plan);
     return LW_OK;
-}
-
-/* Without a name all recipes of the demo, since there it is a look around; of a file only the one that is meant. */
-static enum lw_status write_plans(struct plan_file *plan_file, const struct request *request, struct buffer *out,
-                                  bool *stop, struct lw_error *error)
-{
-    bool all = !request->file && !request->recipe && !request->json;
-    enum lw_status status = LW_OK;
-    size_t index = 0;
-
-    if (!all) {
-        status = plan_file_choose(plan_file, request->recipe, &index, error);
-        return status == LW_OK ? write_plan(plan_file, index, request, out, stop, error) : status;
-    }
-    for (size_t i = 0; status == LW_OK && i < plan_file_recipes(plan_file); i++) {
-        if (i > 0)
-            buffer_add(out, "\n");
-        status = write_plan(plan_file, i, request, out, stop, error);
-    }
-    return status;
 }
 
 static enum command_exit print_plan(const struct command_call *call, const struct request *request, struct buffer *out,
@@ -185,14 +160,14 @@ enum command_exit command_plan(const struct command_call *call)
 
     if (read_request(call, &request, &error) != LW_OK)
         return command_fail(call, COMMAND_USAGE, &error);
-    if (!request.file && (!call->demo || call->db))
+    if (!request.file)
         return plan_of_records(call, &request);
     buffer_init(&out, OUTPUT_MOST_BYTES);
 
     enum lw_status status = open_file(&request, &plan_file, &error);
 
     if (status == LW_OK)
-        status = write_plans(plan_file, &request, &out, &stop, &error);
+        status = write_plan(plan_file, &request, &out, &stop, &error);
     enum command_exit exit = print_plan(call, &request, &out, status, stop, &error);
 
     plan_file_free(plan_file);

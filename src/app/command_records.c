@@ -50,7 +50,6 @@ enum command_exit command_sheet(const struct command_call *call)
     struct workshop *workshop;
     struct lw_error error = {""};
     struct buffer out;
-    bool stop = false;
     enum command_exit exit = read_operands(call, &arguments, 1, 1);
 
     if (exit == COMMAND_DONE)
@@ -59,12 +58,8 @@ enum command_exit command_sheet(const struct command_call *call)
         return exit;
     buffer_init(&out, OUTPUT_MOST_BYTES);
 
-    /* A recipe may be called as a batch is numbered: its name goes first. */
-    enum lw_status status = records_plan(workshop, arguments.operand[0], &(struct plan_size){0}, false, &out, &stop,
-                                         &error);
+    enum lw_status status = records_sheet(workshop, arguments.operand[0], &out, &error);
 
-    if (status == LW_NOT_FOUND && records_batch_sheet(workshop, arguments.operand[0], &out, NULL) == LW_OK)
-        status = LW_OK;
     return print_and_close(call, workshop, &out, status, &error);
 }
 

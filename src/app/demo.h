@@ -8,10 +8,7 @@
  * this one, which becomes today when the demo is opened; what is on its bench was said last at this second, which becomes now. */
 #define DEMO_DAY_S 1779926400
 
-/* Bytes of sample-data/recipes.json; *n of them, and a NUL behind. */
-const char *demo_recipes(size_t *n);
-
-/* Bytes of a store that these were brought into; *n of them. */
+/* Bytes of a store that the recipes of sample-data were brought into and its batches made in; *n of them. */
 const char *demo_store(size_t *n);
 
 #endif

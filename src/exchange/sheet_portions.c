@@ -165,7 +165,7 @@ static void pace_words(struct buffer *out, const struct plan_pace *pace)
     if (pace->need > 0)
         text_add(line, sizeof line, ", needs about %s min", need);
     if (pace->batches == 0)
-        text_add(line, sizeof line, "; common practice, no batches of yours yet");
+        text_add(line, sizeof line, "; common practice, no batch of yours speaks");
     else
         text_add(line, sizeof line, "; from %d of your batches", pace->batches);
     sheet_paragraph(out, "    ", line);

@@ -65,7 +65,7 @@ static enum lw_status read_head(struct store *store, int64_t id, struct batch_he
     status = query_end(&query, error);
     if (status != LW_OK || found)
         return status;
-    return lw_fail(error, LW_NOT_FOUND, "That batch is not in the store.");
+    return lw_fail(error, LW_NOT_FOUND, "That batch is not in the records.");
 }
 
 static enum lw_status read_vessels(struct store *store, struct batch_head *head, struct lw_error *error)

@@ -89,7 +89,7 @@ static enum lw_status refuse_taken(struct store *store, const struct batch_head 
     status = query_end(&query, error);
     if (status != LW_OK || !found)
         return status;
-    return lw_fail(error, LW_CONFLICT, "There is a batch %s in the store already; give this one another number.",
+    return lw_fail(error, LW_CONFLICT, "There is a batch %s in the records already; give this one another number.",
                    taken);
 }
 
@@ -201,7 +201,7 @@ static enum lw_status read_ends(struct store *store, int64_t id, int64_t *step, 
     status = query_end(&query, error);
     if (status != LW_OK || found)
         return status;
-    return lw_fail(error, LW_NOT_FOUND, "That batch is not in the store.");
+    return lw_fail(error, LW_NOT_FOUND, "That batch is not in the records.");
 }
 
 static enum lw_status append(struct store *store, int64_t id, const struct step steps[], int n_steps,

@@ -45,7 +45,7 @@ static enum lw_status write_figures(struct store *store, const struct book_row *
     status = query_run(&query, error);
     if (status != LW_OK || sqlite3_changes(store->db) > 0)
         return status;
-    return lw_fail(error, LW_NOT_FOUND, "That batch is not in the store.");
+    return lw_fail(error, LW_NOT_FOUND, "That batch is not in the records.");
 }
 
 static enum lw_status write_pieces(struct store *store, const struct book_row *row, struct lw_error *error)
@@ -355,7 +355,7 @@ enum lw_status book_find(struct store *store, const char *number, int64_t *batch
     status = query_end(&query, error);
     if (status != LW_OK || found)
         return status;
-    return lw_fail(error, LW_NOT_FOUND, "There is no batch %s in the store.", number);
+    return lw_fail(error, LW_NOT_FOUND, "There is no batch %s in the records.", number);
 }
 
 enum lw_status book_pieces_each(struct store *store, int most,

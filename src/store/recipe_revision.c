@@ -28,7 +28,7 @@ enum lw_status revision_find(struct store *store, int64_t recipe_id, int number,
         return status;
     if (number > 0)
         return lw_fail(error, LW_NOT_FOUND, "That recipe has no revision %d.", number);
-    return lw_fail(error, LW_NOT_FOUND, "That recipe is not in the store any more.");
+    return lw_fail(error, LW_NOT_FOUND, "That recipe is not in the records any more.");
 }
 
 static enum lw_status read_head(struct store *store, int64_t revision_id, struct recipe *recipe, struct lw_error *error)

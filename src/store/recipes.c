@@ -149,7 +149,7 @@ static enum lw_status insert_recipe(struct store *store, const uint8_t *uuid, co
     if (status != LW_OK)
         return status;
     if (found)
-        return lw_fail(error, LW_CONFLICT, "This recipe is in the store already, perhaps under another name.");
+        return lw_fail(error, LW_CONFLICT, "This recipe is in the records already, perhaps under another name.");
     query_begin(&query, store, SQL_RECIPE_INSERT);
     query_bind_bytes(&query, uuid, LW_UUID_BYTES);
     query_bind_int(&query, now->utc_s);
@@ -291,7 +291,7 @@ static enum lw_status archive(struct store *store, int64_t id, bool archived, co
     query_bind_int(&query, now->utc_s);
     status = query_run(&query, error);
     if (status == LW_OK && sqlite3_changes(store->db) == 0)
-        return lw_fail(error, LW_NOT_FOUND, "That recipe is not in the store any more.");
+        return lw_fail(error, LW_NOT_FOUND, "That recipe is not in the records any more.");
     return status;
 }
 
@@ -320,5 +320,5 @@ enum lw_status recipes_find(struct store *store, const uint8_t *uuid, const char
     status = query_end(&query, error);
     if (status != LW_OK || found)
         return status;
-    return lw_fail(error, LW_NOT_FOUND, "There is no recipe \"%s\" in the store.", name ? name : "");
+    return lw_fail(error, LW_NOT_FOUND, "There is no recipe \"%s\" in the records.", name ? name : "");
 }

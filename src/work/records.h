@@ -35,13 +35,14 @@ struct records_choice {
 enum lw_status records_export(struct workshop *workshop, const struct records_choice *choice, struct buffer *out,
                               struct lw_error *error);
 
-/* The plan of a recipe of the records by its name, for a sheet or as JSON; size and form as in plan_file.h. *stop: it has a stop. */
+/* The plan of a recipe of the records by its name, for a sheet or as JSON; size and form as in plan_file.h. NULL: the sheets of all that
+ * are not archived, by name. *stop is set where one has a stop, and else left. LW_NOT_FOUND; LW_INVALID for JSON without a name. */
 struct plan_size;
 enum lw_status records_plan(struct workshop *workshop, const char *name, const struct plan_size *size, bool json,
                             struct buffer *out, bool *stop, struct lw_error *error);
 
-/* The bench sheet of a batch by its number, as it was planned when it was started. LW_NOT_FOUND. */
-enum lw_status records_batch_sheet(struct workshop *workshop, const char *number, struct buffer *out,
-                                   struct lw_error *error);
+/* The bench sheet of the recipe that is called so, or else of the batch of that number, as it was planned when it was started: a recipe
+ * may be called as a batch is numbered, and goes first. LW_NOT_FOUND. */
+enum lw_status records_sheet(struct workshop *workshop, const char *called, struct buffer *out, struct lw_error *error);
 
 #endif

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/error.h"
+#include "base/text.h"
 #include "exchange/plan_json.h"
 #include "exchange/recipe_json.h"
 #include "exchange/sheet.h"
@@ -45,6 +46,38 @@ static bool remember(void *context, const struct recipe_line *line)
     return true;
 }
 
+/* A name as it is written, or else in any case, where only one recipe is called so. */
+struct named {
+    const char *name;
+    int64_t id;
+    int found;
+};
+
+static bool take_named(void *context, const struct recipe_line *line)
+{
+    struct named *named = context;
+
+    if (text_same(line->name, named->name)) {
+        named->id = line->id;
+        named->found++;
+    }
+    return true;
+}
+
+static enum lw_status find_name(struct workshop *workshop, const char *name, int64_t *id, struct lw_error *error)
+{
+    struct named named = {.name = name};
+    enum lw_status status = recipes_find(workshop_store(workshop), NULL, name, id, error);
+
+    if (status != LW_NOT_FOUND)
+        return status;
+    if (recipes_each(workshop_store(workshop), name, true, RECIPES_BY_NAME, take_named, &named, NULL) != LW_OK ||
+        named.found != 1)
+        return status;
+    *id = named.id;
+    return LW_OK;
+}
+
 static enum lw_status find_names(struct workshop *workshop, const struct records_choice *choice, struct chosen *chosen,
                                  struct lw_error *error)
 {
@@ -54,7 +87,7 @@ static enum lw_status find_names(struct workshop *workshop, const struct records
     if (!chosen->id)
         return lw_fail(error, LW_FULL, "There is no memory left to export.");
     for (size_t i = 0; i < choice->count && status == LW_OK; i++)
-        status = recipes_find(workshop_store(workshop), NULL, choice->names[i], &chosen->id[chosen->count++], error);
+        status = find_name(workshop, choice->names[i], &chosen->id[chosen->count++], error);
     return status;
 }
 
@@ -140,28 +173,23 @@ static void set_size(struct recipe *recipe, const struct plan_size *size)
     recipe->size.grams = size->grams;
 }
 
-enum lw_status records_plan(struct workshop *workshop, const char *name, const struct plan_size *size, bool json,
-                            struct buffer *out, bool *stop, struct lw_error *error)
+static enum lw_status plan_one(struct workshop *workshop, int64_t id, const struct plan_size *size, bool json,
+                               struct buffer *out, bool *stop, struct lw_error *error)
 {
-    struct store *store = workshop_store(workshop);
     struct version *version = NULL;
     struct recipe recipe;
     enum finding_level worst = LEVEL_REMARK;
-    int64_t id;
     int count[3];
-    enum lw_status status = recipes_find(store, NULL, name, &id, error);
+    enum lw_status status = recipes_load(workshop_store(workshop), id, 0, &recipe, NULL, error);
 
-    if (status == LW_OK)
-        status = recipes_load(store, id, 0, &recipe, NULL, error);
     if (status != LW_OK)
         return status;
     set_size(&recipe, size);
-    workshop_learn(workshop, NULL); /* where the book cannot be read the plan stands on practice, and says so */
     status = version_of(&recipe, workshop_shelf(workshop), workshop_settings(workshop), workshop_lessons(workshop),
                         &version, error);
     if (status != LW_OK)
         return status;
-    *stop = plan_worst(version_document(version)->plan, &worst, count) && worst == LEVEL_STOP;
+    *stop |= plan_worst(version_document(version)->plan, &worst, count) && worst == LEVEL_STOP;
     if (json)
         plan_json(version_document(version), out);
     else
@@ -170,15 +198,42 @@ enum lw_status records_plan(struct workshop *workshop, const char *name, const s
     return buffer_status(out, error);
 }
 
-enum lw_status records_batch_sheet(struct workshop *workshop, const char *number, struct buffer *out,
-                                   struct lw_error *error)
+static enum lw_status plan_all(struct workshop *workshop, const struct plan_size *size, struct buffer *out, bool *stop,
+                               struct lw_error *error)
+{
+    struct chosen chosen = {0};
+    enum lw_status status = recipes_each(workshop_store(workshop), "", false, RECIPES_BY_NAME, remember, &chosen,
+                                         error);
+
+    for (size_t i = 0; i < chosen.count && status == LW_OK; i++) {
+        if (i > 0)
+            buffer_add(out, "\n");
+        status = plan_one(workshop, chosen.id[i], size, false, out, stop, error);
+    }
+    free_chosen(&chosen);
+    return status;
+}
+
+enum lw_status records_plan(struct workshop *workshop, const char *name, const struct plan_size *size, bool json,
+                            struct buffer *out, bool *stop, struct lw_error *error)
+{
+    enum lw_status status;
+    int64_t id;
+
+    if (!name && json)
+        return lw_fail(error, LW_INVALID, "JSON is of one recipe, so one has to be named.");
+    workshop_learn(workshop, NULL); /* where the book cannot be read the plan stands on practice, and says so */
+    if (!name)
+        return plan_all(workshop, size, out, stop, error);
+    status = find_name(workshop, name, &id, error);
+    return status == LW_OK ? plan_one(workshop, id, size, json, out, stop, error) : status;
+}
+
+static enum lw_status batch_sheet(struct workshop *workshop, int64_t id, struct buffer *out, struct lw_error *error)
 {
     struct run *run = NULL;
-    int64_t id = 0;
-    enum lw_status status = book_find(workshop_store(workshop), number, &id, error);
+    enum lw_status status = run_open(workshop, id, &run, error);
 
-    if (status == LW_OK)
-        status = run_open(workshop, id, &run, error);
     if (status == LW_OK) {
         buffer_add(out, "Batch %s\n", run_batch(run)->head.number);
         sheet(run_planned(run), out);
@@ -186,4 +241,20 @@ enum lw_status records_batch_sheet(struct workshop *workshop, const char *number
     }
     run_free(run);
     return status;
+}
+
+enum lw_status records_sheet(struct workshop *workshop, const char *called, struct buffer *out, struct lw_error *error)
+{
+    bool stop;
+    int64_t id;
+    enum lw_status status = records_plan(workshop, called, &(struct plan_size){0}, false, out, &stop, error);
+
+    if (status != LW_NOT_FOUND)
+        return status;
+    status = book_find(workshop_store(workshop), called, &id, error);
+    if (status == LW_OK)
+        return batch_sheet(workshop, id, out, error);
+    return status != LW_NOT_FOUND
+               ? status
+               : lw_fail(error, status, "There is neither a recipe nor a batch \"%s\" in the records.", called);
 }

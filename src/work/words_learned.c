@@ -31,5 +31,5 @@ void words_of_learned(const struct plan *plan, int portion, char *out, size_t si
     if (pace->batches > 0)
         text_add(out, size, " by %d of your batches", pace->batches);
     else
-        text_add(out, size, ", common practice: no batches of yours yet");
+        text_add(out, size, ", common practice: no batch of yours speaks");
 }

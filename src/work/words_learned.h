@@ -7,7 +7,7 @@
 #include "lyeway/plan.h"
 
 /* "2.77 g each by 6 of your batches, rejects by 7; workable 52 to 93 min by 34", or what stands in their place: "workable 75 to 126 min,
- * common practice: no batches of yours yet". The mass is in grams: pieces are small. */
+ * common practice: no batch of yours speaks". The mass is in grams: pieces are small. */
 void words_of_learned(const struct plan *plan, int portion, char *out, size_t size);
 
 #endif

@@ -277,7 +277,9 @@ static void the_demo_is_built_in(void **state)
     printed(RUN("--demo", "plan", "--strict"), DONE, "Blossoms and leaves"); /* no stop in any of them */
     is_near(figure(RUN("--demo", "plan", "blossoms AND leaves", "--json"), "oils_g"), 190, 0);
     failed(RUN("--demo", "plan", "--json"), REFUSED, "so one has to be named");
-    failed(RUN("--demo", "plan", "Nettle"), REFUSED, "no recipe is named \"Nettle\"");
+    failed(RUN("--demo", "plan", "Nettle"), REFUSED, "There is no recipe \"Nettle\"");
+    failed(RUN("--demo", "sheet", "99-999"), REFUSED, "There is neither a recipe nor a batch \"99-999\"");
+    printed(RUN("--demo", "plan", "Blossoms and leaves"), DONE, "of your batches"); /* as the screens say it */
 }
 
 int main(void)

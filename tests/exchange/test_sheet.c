@@ -310,7 +310,7 @@ static void common_practice_is_said_where_no_batches_speak(void **state)
     char *text = written(filled);
 
     (void)state;
-    assert_non_null(strstr(text, "common practice, no batches of yours yet"));
+    assert_non_null(strstr(text, "common practice, no batch of yours speaks"));
     free(text);
     for (int i = 0; i < 3; i++)
         filled->plan.portion[i].pace.batches = 4;

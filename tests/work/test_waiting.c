@@ -81,7 +81,7 @@ static void a_plan_says_whose_word_it_goes_by(void **state)
     (void)state;
     plan.portion[0].pace = (struct plan_pace){.from = {.median = 75}, .until = {.median = 126}};
     words_of_learned(&plan, 0, words, sizeof words);
-    assert_string_equal(words, "workable 75 to 126 min, common practice: no batches of yours yet");
+    assert_string_equal(words, "workable 75 to 126 min, common practice: no batch of yours speaks");
     plan.portion[0].has_pieces = true;
     plan.portion[0].pieces = (struct plan_pieces){.mass_g = 2.768, .mass_batches = 6, .reject_batches = 7};
     plan.portion[0].pace.batches = 34;
