@@ -124,6 +124,37 @@ void curing_of(const struct run *run, const struct lessons *lessons, const struc
     curing->label_g = label_g(run, curing);
 }
 
+/* ---- a weighing that cannot be */
+
+/* Damp air and an unsteady scale give back a little: share of the mass. */
+static const double GAINS_MOST = 0.005;
+
+bool curing_doubt(const struct run *run, int marker, int64_t ug, char *sentence, size_t size)
+{
+    const struct batch *batch = &run->batch;
+    int64_t first_ug = 0, last_ug = 0;
+    double g = mass_g(ug), stays = 1 - water_share(run);
+
+    for (int i = 0; i < batch->cure_weighings; i++) {
+        if (batch->cure[i].marker != marker)
+            continue;
+        last_ug = batch->cure[i].mass_ug;
+        first_ug = first_ug ? first_ug : last_ug;
+    }
+    sentence[0] = '\0';
+    if (last_ug && g > mass_g(last_ug) * (1 + GAINS_MOST))
+        text_add(sentence, size, "Bar %d weighed %s last time, and a drying bar does not gain.", marker,
+                 run_mass(run, last_ug, 0).text);
+    else if (first_ug && g < stays * mass_g(first_ug))
+        text_add(sentence, size, "Bar %d weighed %s at first; with all its water gone it would weigh %s.", marker,
+                 run_mass(run, first_ug, 0).text, run_mass(run, mass_ug(stays * mass_g(first_ug)), 0).text);
+    else if (!first_ug && batch->lightest_bar_g > 0 && g < stays * batch->lightest_bar_g)
+        text_add(sentence, size, "The lightest bar weighed %s at the cut; with all its water gone it would weigh %s.",
+                 run_mass(run, mass_ug(batch->lightest_bar_g), 0).text,
+                 run_mass(run, mass_ug(stays * batch->lightest_bar_g), 0).text);
+    return sentence[0] != '\0';
+}
+
 /* ---- what it wants */
 
 enum { HOLD_DAYS = 7, DUE_DAYS = 7, LATE_DAYS = 90 };

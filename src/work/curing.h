@@ -26,6 +26,10 @@ struct curing {
 
 void curing_of(const struct run *run, const struct lessons *lessons, const struct lw_now *now, struct curing *curing);
 
+/* What speaks against such a weighing of a marker bar, as a sentence: drying bars do not gain, nor lose more than all their water. False
+ * where nothing does. */
+bool curing_doubt(const struct run *run, int marker, int64_t ug, char *sentence, size_t size);
+
 /* What the batch wants next, and when; common practice: marker bars on the scale at the cut, then after days and weeks until it is
  * cured, a test once the least days have passed, then its outcome; one on hold is looked at again after a week. */
 enum cure_want curing_want(const struct run *run, const struct curing *curing, int64_t *when_s);

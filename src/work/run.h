@@ -191,7 +191,10 @@ enum lw_status run_set_aside(struct run *run, const struct lw_now *now, const ch
 
 /* ---- after it is made: these may be said of a batch that is finished, and of one that is not yet. */
 
-/* A marker bar, from 1 to BATCH_MARKERS, on the scale. LW_INVALID before the cut, and for a mass more than the batter. */
+/* A marker bar, from 1 to BATCH_MARKERS, on the scale. LW_INVALID before the cut, for a mass more than the batter, and for a bar that was
+ * not weighed within a day of the first one: the curve is of bars that began together. Whether a mass can be: curing_doubt. */
+enum lw_status run_cure_may(const struct run *run, const struct lw_now *now, int marker, int64_t mass_ug,
+                            struct lw_error *error);
 enum lw_status run_cure_weigh(struct run *run, const struct lw_now *now, int marker, int64_t mass_ug,
                               struct lw_error *error);
 /* value: a pH from 0 to 14 for TEST_PH, else 1 as it should be, 0 not. text: what was seen, may be "". */
@@ -206,6 +209,9 @@ bool run_release_doubt(const struct run *run, const struct lw_now *now, char *se
 /* From here on it teaches nothing, or teaches again. A reason is wanted for the first. */
 enum lw_status run_leave_out(struct run *run, const struct lw_now *now, const char *why, struct lw_error *error);
 enum lw_status run_count_again(struct run *run, const struct lw_now *now, struct lw_error *error);
+/* The last thing said since it was finished that was not taken back; NULL: there is none. To be taken back by run_unsay. */
+const struct batch_event *run_last_said(const struct run *run);
+enum lw_status run_unsay(struct run *run, const struct lw_now *now, struct lw_error *error);
 /* What was left in so many jugs, bags or cups together. */
 enum lw_status run_residue(struct run *run, const struct lw_now *now, enum residue_place place, int64_t mass_ug,
                            int vessels, struct lw_error *error);

@@ -29,11 +29,20 @@ bool run_said_after(enum event_kind kind)
     return after[kind];
 }
 
-enum lw_status run_cure_weigh(struct run *run, const struct lw_now *now, int marker, int64_t mass_ug,
-                              struct lw_error *error)
+/* A bar that joins later would begin at its full mass in the middle of the curve. */
+static bool joins_late(const struct run *run, const struct lw_now *now, int marker)
 {
-    struct batch_event event = run_event(EVENT_CURE_WEIGHED);
+    const struct batch *batch = &run->batch;
 
+    for (int i = 0; i < batch->cure_weighings; i++)
+        if (batch->cure[i].marker == marker)
+            return false;
+    return batch->cure_weighings > 0 && now->utc_s - batch->cure[0].at_s > DAY_S;
+}
+
+enum lw_status run_cure_may(const struct run *run, const struct lw_now *now, int marker, int64_t mass_ug,
+                            struct lw_error *error)
+{
     if (marker < 1 || marker > BATCH_MARKERS)
         return lw_fail(error, LW_INVALID, "Marker bars are numbered 1 to %d.", BATCH_MARKERS);
     if (!run->batch.cut_s)
@@ -41,6 +50,20 @@ enum lw_status run_cure_weigh(struct run *run, const struct lw_now *now, int mar
     if (mass_ug <= 0 || mass_ug > run->charged.batter_ug)
         return lw_fail(error, LW_INVALID, "A bar weighs more than nothing and less than the batter (%s).",
                        run_mass(run, run->charged.batter_ug, 0).text);
+    if (joins_late(run, now, marker))
+        return lw_fail(error, LW_INVALID,
+                       "Bar %d is none of the marker bars; those are the ones weighed on the first day.", marker);
+    return LW_OK;
+}
+
+enum lw_status run_cure_weigh(struct run *run, const struct lw_now *now, int marker, int64_t mass_ug,
+                              struct lw_error *error)
+{
+    struct batch_event event = run_event(EVENT_CURE_WEIGHED);
+    enum lw_status status = run_cure_may(run, now, marker, mass_ug, error);
+
+    if (status != LW_OK)
+        return status;
     event.number[0] = marker;
     event.mass_ug = mass_ug;
     return record(run, now, event, error);
@@ -142,6 +165,27 @@ enum lw_status run_count_again(struct run *run, const struct lw_now *now, struct
     if (!run->batch.left_out)
         return lw_fail(error, LW_INVALID, "The batch counts already.");
     event.other = run->batch.left_out;
+    return record(run, now, event, error);
+}
+
+/* ---- taking back */
+
+const struct batch_event *run_last_said(const struct run *run)
+{
+    for (int i = run->events - 1; run->batch.finished_s && i >= 0 && run->event[i].kind != EVENT_FINISHED; i--)
+        if (run_said_after(run->event[i].kind) && !run->event[i].taken_back)
+            return &run->event[i];
+    return NULL;
+}
+
+enum lw_status run_unsay(struct run *run, const struct lw_now *now, struct lw_error *error)
+{
+    struct batch_event event = run_event(EVENT_TAKEN_BACK);
+    const struct batch_event *last = run_last_said(run);
+
+    if (!last)
+        return lw_fail(error, LW_INVALID, "Nothing was said of it since it was finished.");
+    event.other = last->id;
     return record(run, now, event, error);
 }
 

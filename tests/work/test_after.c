@@ -198,6 +198,85 @@ static void markers_of_a_batch_make_one_curve(void **state)
     run_free(run);
 }
 
+static bool doubted(const struct run *run, int marker, double g, const char *why)
+{
+    char sentence[160];
+    bool doubt = curing_doubt(run, marker, mass_ug(g), sentence, sizeof sentence);
+
+    if (doubt && !strstr(sentence, why))
+        fail_msg("\"%s\" has no \"%s\"", sentence, why);
+    return doubt;
+}
+
+/* The plan weighs 209 g of water into a batter of 1032 g: a fifth of the mass can go, and no more. */
+static void a_weighing_that_cannot_be_is_doubted(void **state)
+{
+    struct kitchen *kitchen = *state;
+    struct run *run = made(kitchen);
+
+    assert_false(doubted(run, 1, 81, ""));
+    assert_true(doubted(run, 1, 50, "weighed 80.5 g at the cut"));
+    weigh_bar(kitchen, run, 1, 100);
+    days(kitchen, 10);
+    assert_false(doubted(run, 1, 93, ""));
+    assert_false(doubted(run, 1, 100.4, "")); /* damp air */
+    assert_true(doubted(run, 1, 101, "weighed 100 g last time"));
+    assert_false(doubted(run, 1, 81, ""));
+    assert_true(doubted(run, 1, 78, "weighed 100 g at first"));
+    run_free(run);
+}
+
+static void marker_bars_are_those_of_the_first_day(void **state)
+{
+    struct kitchen *kitchen = *state;
+    struct run *run = made(kitchen);
+    struct lw_error error = {""};
+
+    weigh_bar(kitchen, run, 1, 100);
+    weigh_bar(kitchen, run, 2, 99);
+    days(kitchen, 3);
+    weigh_bar(kitchen, run, 2, 97);
+    kitchen_refuses(run_cure_weigh(run, &kitchen->now, 3, mass_ug(98), &error), &error, "none of the marker bars");
+    run_free(run);
+}
+
+static void what_was_said_last_is_taken_back_and_the_one_before_stands(void **state)
+{
+    struct kitchen *kitchen = *state;
+    struct run *run = made(kitchen);
+    struct lw_error error = {""};
+
+    assert_null(run_last_said(run));
+    kitchen_refuses(run_unsay(run, &kitchen->now, &error), &error, "Nothing was said");
+    weigh_bar(kitchen, run, 1, 100);
+    assert_int_equal(run_outcome(run, &kitchen->now, OUTCOME_ON_HOLD, "soft", &error), LW_OK);
+    assert_int_equal(run_outcome(run, &kitchen->now, OUTCOME_REJECTED, "grains", &error), LW_OK);
+    assert_int_equal(run_unsay(run, &kitchen->now, &error), LW_OK);
+    assert_int_equal(run_batch(run)->outcome, OUTCOME_ON_HOLD);
+    assert_int_equal(run_last_said(run)->kind, EVENT_OUTCOME);
+    assert_int_equal(run_unsay(run, &kitchen->now, &error), LW_OK);
+    assert_int_equal(run_unsay(run, &kitchen->now, &error), LW_OK);
+    assert_int_equal(run_batch(run)->outcome, OUTCOME_NONE);
+    assert_int_equal(run_batch(run)->cure_weighings, 0);
+    assert_null(run_last_said(run));
+    run_free(run);
+}
+
+static void what_was_said_on_the_bench_stays(void **state)
+{
+    struct kitchen *kitchen = *state;
+    struct run *run = kitchen_start(kitchen, "Hedge Rose base");
+    struct lw_error error = {""};
+
+    assert_int_equal(run_note(run, &kitchen->now, "a cold morning", &error), LW_OK);
+    assert_null(run_last_said(run));
+    while (run_at(run) >= 0)
+        kitchen_step(kitchen, run);
+    assert_int_equal(run_finish(run, &kitchen->now, &error), LW_OK);
+    assert_null(run_last_said(run));
+    run_free(run);
+}
+
 static void without_weighings_the_curve_is_what_practice_expects(void **state)
 {
     struct kitchen *kitchen = *state;
@@ -275,6 +354,10 @@ int main(void)
         TEST(left_out_and_counted_again),
         TEST(impossible_amounts_are_refused_with_a_sentence),
         TEST(markers_of_a_batch_make_one_curve),
+        TEST(a_weighing_that_cannot_be_is_doubted),
+        TEST(marker_bars_are_those_of_the_first_day),
+        TEST(what_was_said_last_is_taken_back_and_the_one_before_stands),
+        TEST(what_was_said_on_the_bench_stays),
         TEST(without_weighings_the_curve_is_what_practice_expects),
         TEST(a_cure_wants_weighings_then_a_test_then_an_outcome),
         TEST(every_event_says_itself_in_words),

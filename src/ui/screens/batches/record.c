@@ -253,6 +253,7 @@ static const struct action *actions_of(void *state, size_t *count)
         {"o", "outcome", "Released, on hold or rejected, with the reason.", record_decide, record_not_finished},
         {"m", "measured", "What was left in jug, bags or cups; the density of the batter.", record_measure,
          record_not_combined},
+        {"u", NULL, "Takes back what was said last since it was finished.", record_unsay, record_nothing_said},
         {"n", "new", "Starts a new batch from this one.", again, NULL},
         {"i", "note", "Adds a note.", note, NULL},
         {"b", NULL, "Goes to the batch on the bench.", to_bench, is_finished},

@@ -15,6 +15,7 @@ struct record_screen {
     int scrolled, rows; /* rows: in view when last painted */
     struct left_out left_out;
     int marker;           /* that is asked for */
+    int next_marker;      /* that an empty answer goes on to; 0: none */
     enum batch_test test; /* that is asked for */
     double value;         /* its result */
     enum batch_outcome outcome;
@@ -36,8 +37,10 @@ void record_weigh(void *state, const struct key *key);
 void record_test(void *state, const struct key *key);
 void record_decide(void *state, const struct key *key);
 void record_measure(void *state, const struct key *key);
+void record_unsay(void *state, const struct key *key);
 const char *record_not_cut(void *state);
 const char *record_not_finished(void *state);
 const char *record_not_combined(void *state);
+const char *record_nothing_said(void *state);
 
 #endif

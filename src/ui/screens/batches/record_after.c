@@ -5,67 +5,130 @@
 #include "base/text.h"
 #include "ui/kit/ask.h"
 #include "ui/screens/batches/record.h"
+#include "ui/screens/dates.h"
 #include "work/quantity.h"
 
 /* ---- cure weighings, one marker after the other */
 
 static void ask_marker(struct record_screen *screen);
 
-static bool good_mass(void *context, const char *text, char *note, size_t size)
+/* The mass, where it could be that of the bar which is asked for. */
+static enum lw_status read_bar(const struct record_screen *screen, const char *text, int64_t *mass,
+                               struct lw_error *error)
 {
-    struct lw_error error = {""};
-    double g;
+    struct lw_now now = record_now(screen);
+    double g = 0;
+    enum lw_status status = quantity_mass(text, "g", &g, error);
 
-    (void)context;
+    *mass = status == LW_OK ? mass_ug(g) : 0;
+    return status == LW_OK ? run_cure_may(screen->run, &now, screen->marker, *mass, error) : status;
+}
+
+static bool good_bar(void *context, const char *text, char *note, size_t size)
+{
+    struct record_screen *screen = context;
+    struct lw_error error = {""};
+    int64_t mass;
+
     note[0] = '\0';
-    if (!text[0]) {
-        text_copy(note, size, "Enter ends.");
-        return true;
-    }
-    if (quantity_mass(text, "g", &g, &error) == LW_OK)
-        return true;
-    text_copy(note, size, error.text);
-    return false;
+    if (!text[0])
+        text_copy(note, size, screen->next_marker ? "Enter alone goes on to the next one." : "Enter alone ends.");
+    else if (read_bar(screen, text, &mass, &error) != LW_OK) {
+        text_copy(note, size, error.text);
+        return false;
+    } else
+        curing_doubt(screen->run, screen->marker, mass, note, size);
+    return true;
+}
+
+/* When the bar was weighed last; below 0: never. */
+static int last_weighing(const struct record_screen *screen, int marker)
+{
+    const struct batch *batch = run_batch(screen->run);
+    int last = batch->cure_weighings - 1;
+
+    while (last >= 0 && batch->cure[last].marker != marker)
+        last--;
+    return last;
+}
+
+/* The bar after this one: of the marker bars, or, on the first day, one that becomes one; 0: none. */
+static int marker_after(const struct record_screen *screen, int marker)
+{
+    struct lw_now now = record_now(screen);
+
+    while (++marker <= BATCH_MARKERS)
+        if (run_cure_may(screen->run, &now, marker, 1, NULL) == LW_OK)
+            return marker;
+    return 0;
+}
+
+static void ask_next(struct record_screen *screen, int marker)
+{
+    screen->marker = marker;
+    if (marker)
+        ask_marker(screen);
+}
+
+static void weigh_bar(struct record_screen *screen)
+{
+    struct lw_now now = record_now(screen);
+    struct lw_error error = {""};
+    enum lw_status status = run_cure_weigh(screen->run, &now, screen->marker, screen->mass_ug, &error);
+    int next = marker_after(screen, screen->marker);
+    char said[96] = "";
+
+    snprintf(said, sizeof said, "Marker bar %d is weighed.", screen->marker);
+    record_settle(screen, status, &error, said);
+    if (status == LW_OK)
+        ask_next(screen, next);
+}
+
+static void doubt_taken(void *context, int index)
+{
+    struct record_screen *screen = context;
+
+    if (index == 0)
+        ask_marker(screen);
+    else if (index == 1)
+        weigh_bar(screen);
 }
 
 static void marker_taken(void *context, const char *text)
 {
+    static const struct choice choices[] = {{"n", "no, it is typed again"}, {"y", "yes, that is what the scale says"}};
     struct record_screen *screen = context;
-    struct lw_now now = record_now(screen);
     struct lw_error error = {""};
-    enum lw_status status;
-    char said[96] = "";
-    double g = 0;
+    char doubt[160], question[TEXT_BYTES] = "";
 
     if (!text[0])
-        return;
-    status = quantity_mass(text, "g", &g, &error);
-    if (status == LW_OK)
-        status = run_cure_weigh(screen->run, &now, screen->marker, mass_ug(g), &error);
-    snprintf(said, sizeof said, "Marker bar %d is weighed.", screen->marker);
-    record_settle(screen, status, &error, said);
-    if (status == LW_OK && screen->marker < BATCH_MARKERS) {
-        screen->marker++;
-        ask_marker(screen);
-    }
+        ask_next(screen, screen->next_marker);
+    else if (read_bar(screen, text, &screen->mass_ug, &error) != LW_OK)
+        desk_say(screen->top.desk, STYLE_STOP, "%s", error.text);
+    else if (curing_doubt(screen->run, screen->marker, screen->mass_ug, doubt, sizeof doubt)) {
+        text_add(question, sizeof question, "%s Is %s right?", doubt, text);
+        ask_choice(screen->top.desk, "Cure weighing", question, choices, sizeof choices / sizeof *choices, doubt_taken,
+                   screen);
+    } else
+        weigh_bar(screen);
 }
 
-/* "Marker bar 2 of 2: 103.4 g last time." */
+/* "What does it weigh now, in grams? Last time marker bar 2: 103.4 g." A bar that has not been weighed may be one too many. */
 static void ask_marker(struct record_screen *screen)
 {
-    const struct batch *batch = run_batch(screen->run);
-    char question[TEXT_BYTES] = "";
+    int last = last_weighing(screen, screen->marker);
+    char question[TEXT_BYTES] = "", words[48];
 
+    screen->next_marker = last < 0 ? 0 : marker_after(screen, screen->marker);
     text_add(question, sizeof question, "What does marker bar %d weigh, in grams?", screen->marker);
-    for (int i = batch->cure_weighings - 1; i >= 0; i--)
-        if (batch->cure[i].marker == screen->marker) {
-            char last[48];
+    if (last >= 0) {
+        const struct cure_weighing *weighing = &run_batch(screen->run)->cure[last];
 
-            run_event_words(screen->run, run_event_at(screen->run, (int)batch->cure[i].event - 1), last, sizeof last);
-            text_add(question, sizeof question, " Last time: %s.", last);
-            break;
-        }
-    ask_line(screen->top.desk, "Cure weighing", question, "", 32, good_mass, marker_taken, screen);
+        run_event_words(screen->run, run_event_at(screen->run, (int)weighing->event - 1), words, sizeof words);
+        question[0] = '\0';
+        text_add(question, sizeof question, "What does it weigh now, in grams? Last time %s.", words);
+    }
+    ask_line(screen->top.desk, "Cure weighing", question, "", 32, good_bar, marker_taken, screen);
 }
 
 const char *record_not_cut(void *state)
@@ -79,8 +142,7 @@ void record_weigh(void *state, const struct key *key)
     struct record_screen *screen = state;
 
     (void)key;
-    screen->marker = 1;
-    ask_marker(screen);
+    ask_next(screen, marker_after(screen, 0));
 }
 
 /* ---- tests */
@@ -211,6 +273,42 @@ void record_decide(void *state, const struct key *key)
                sizeof choices / sizeof *choices, outcome_taken, screen);
 }
 
+/* ---- taken back */
+
+static void unsay_taken(void *context, int index)
+{
+    struct record_screen *screen = context;
+    struct lw_now now = record_now(screen);
+    struct lw_error error = {""};
+
+    if (index == 0)
+        record_settle(screen, run_unsay(screen->run, &now, &error), &error, "Taken back; the record still shows it.");
+}
+
+const char *record_nothing_said(void *state)
+{
+    const char *not_finished = record_not_finished(state);
+
+    if (not_finished)
+        return not_finished;
+    return run_last_said(((struct record_screen *)state)->run) ? NULL : "Nothing was said of it since it was finished.";
+}
+
+void record_unsay(void *state, const struct key *key)
+{
+    static const struct choice choices[] = {{"y", "yes, take it back"}, {"n", "no, leave it"}};
+    struct record_screen *screen = state;
+    const struct batch_event *last = run_last_said(screen->run);
+    char words[TEXT_BYTES], day[DATE_BYTES], question[2 * TEXT_BYTES] = "";
+
+    (void)key;
+    run_event_words(screen->run, last, words, sizeof words);
+    date_of(day, last->at_s, run_batch(screen->run)->head.offset_s);
+    text_add(question, sizeof question, "Said last, on %s: %s", day, words);
+    ask_choice(screen->top.desk, "Taking back", question, choices, sizeof choices / sizeof *choices, unsay_taken,
+               screen);
+}
+
 /* ---- measured afterwards */
 
 static bool good_count(void *context, const char *text, char *note, size_t size)
@@ -243,9 +341,14 @@ static void second_taken(void *context, const char *text)
 
 static bool some_mass(void *context, const char *text, char *note, size_t size)
 {
-    if (text[0])
-        return good_mass(context, text, note, size);
-    text_copy(note, size, "Grams, or a mass with its unit.");
+    struct lw_error error = {"Grams, or a mass with its unit."};
+    double g;
+
+    (void)context;
+    note[0] = '\0';
+    if (text[0] && quantity_mass(text, "g", &g, &error) == LW_OK)
+        return true;
+    text_copy(note, size, error.text);
     return false;
 }
 
