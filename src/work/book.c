@@ -146,10 +146,14 @@ static int decimals_of(enum book_figure figure, const struct settings *settings)
     return is_unit(figure, "%") || figure == BOOK_JUG_RESIDUE || figure == BOOK_BAG_RESIDUE ? 1 : 0;
 }
 
+bool book_at_least(const struct book_line *line, enum book_figure figure)
+{
+    return line->until_least && (figure == BOOK_UNTIL || figure == BOOK_WINDOW) && isfinite(line->figure[figure]);
+}
+
 void book_figure_text(const struct book_line *line, enum book_figure figure, const struct settings *settings, bool unit,
                       char *out, size_t size)
 {
-    bool least = line->until_least && (figure == BOOK_UNTIL || figure == BOOK_WINDOW);
     double value = line->figure[figure];
     const char *word = book_figure_unit(figure, settings);
     char number[NUMBER_BYTES];
@@ -160,5 +164,6 @@ void book_figure_text(const struct book_line *line, enum book_figure figure, con
         return;
     }
     number_write(number, book_figure_value(value, figure, settings), decimals_of(figure, settings));
-    text_add(out, size, "%s%s%s%s", least ? "at least " : "", number, unit && word[0] ? " " : "", unit ? word : "");
+    text_add(out, size, "%s%s%s%s", book_at_least(line, figure) ? "at least " : "", number, unit && word[0] ? " " : "",
+             unit ? word : "");
 }

@@ -26,6 +26,8 @@ void book_filter_add(char *text, size_t size, enum book_in in, const char *name)
 void book_figure_text(const struct book_line *line, enum book_figure figure, const struct settings *settings, bool unit,
                       char *out, size_t size);
 const char *book_figure_name(enum book_figure figure); /* "mass a piece" */
+/* The figure is a bound: the batter was used up while it still could be worked, so the true one lies higher. */
+bool book_at_least(const struct book_line *line, enum book_figure figure);
 /* A value of the figure as plotted (shares in percent, masses and temperatures in the maker's units) and its unit. */
 double book_figure_value(double value, enum book_figure figure, const struct settings *settings);
 const char *book_figure_unit(enum book_figure figure, const struct settings *settings);
@@ -91,6 +93,9 @@ struct points {
     int64_t *id;   /* rising in x, then y */
     double *x, *y; /* as book_figure_value */
     bool *out;     /* does not count: drawn apart, not in the line */
+    bool *least;   /* one of its two figures is a bound; it counts as it stands */
+    int least_of;  /* of those that count */
+    bool one_x;    /* two or more count, and all lie at one x, so that there is no line */
     struct line line;
     double low_x, high_x, low_y, high_y;
     double median_y, quarter_y, three_quarters_y; /* of those that count */

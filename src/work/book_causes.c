@@ -18,8 +18,8 @@ enum { CAUSES = sizeof((struct compare *)0)->cause / sizeof((struct compare *)0)
 /* Weighings that move the superfat by less are not worth a line: share. */
 static const double WORTH_SAYING = 0.0005;
 
-/* A factor on a time nearer to 1 than this, in logs, is none. */
-static const double MOVES_LEAST = 0.01;
+/* Inputs that move a time by a smaller share are counted, not listed: the figures beside them would read alike. */
+static const double MOVES_LEAST = 0.03;
 
 struct asking {
     struct workshop *workshop;
@@ -123,6 +123,34 @@ static void say_who_speaks(struct asking *asking, int batches, const struct pace
             speech_number(exp(sqrt(belief->from.scale / belief->from.shape)), 2).text);
 }
 
+/* How the two compare as they went; where one was used up while it could still be worked, as far as that can be known. */
+static void say_ratio(struct asking *asking)
+{
+    const struct book_line *high = &asking->compare->line[asking->high], *low = &asking->compare->line[asking->low];
+    bool high_bound = book_at_least(high, asking->about), low_bound = book_at_least(low, asking->about);
+
+    if (high_bound && low_bound)
+        SAY(" Both were used up before they were too stiff, so their ratio is not known;");
+    else
+        SAY(" That is %stimes %s;",
+            high_bound  ? "at least "
+            : low_bound ? "at most "
+                        : "",
+            speech_number(high->figure[asking->about] / low->figure[asking->about], 2).text);
+}
+
+static void say_small_causes(struct asking *asking, int small)
+{
+    char *text = small > 0 ? next_cause(asking) : NULL;
+
+    if (!text)
+        return;
+    text[0] = '\0';
+    text_add(text, sizeof asking->compare->cause[0].text, "%d %sdiffer%s and move%s it by less than %.0f in 100%s",
+             small, asking->compare->causes > 1 ? "more " : "", small == 1 ? "s" : "", small == 1 ? "s" : "",
+             100 * MOVES_LEAST, small == 1 ? "" : " each");
+}
+
 static void find_pace(struct asking *asking, enum differ_figure figure)
 {
     const struct lessons *lessons = workshop_lessons(asking->workshop);
@@ -130,17 +158,22 @@ static void find_pace(struct asking *asking, enum differ_figure figure)
     struct pace_belief belief = lessons->pace;
     struct differ_cause causes[PACE_TERMS];
     double a[PACE_TERMS], b[PACE_TERMS], expected = 1;
-    int n;
+    int n, small = 0;
 
     if (lessons->pace_batches == 0)
         pace_prior(facts_reference()->practice, &belief);
     lessons_terms(high, a);
     lessons_terms(low, b);
     n = differ_pace(&belief, a, b, figure, causes, &expected);
-    for (int i = 0; i < n; i++)
-        if (fabs(log(causes[i].moves)) >= MOVES_LEAST)
+    for (int i = 0; i < n; i++) {
+        bool is_small = fabs(log(causes[i].moves)) < log1p(MOVES_LEAST);
+
+        small += is_small;
+        if (!is_small)
             say_pace_cause(asking, &causes[i]);
-    SAY(" That is times %s;", speech_number(high->figure[asking->about] / low->figure[asking->about], 2).text);
+    }
+    say_small_causes(asking, small);
+    say_ratio(asking);
     if (asking->compare->causes > 0)
         SAY(" by what differs between them times %s is expected.", speech_number(expected, 2).text);
     else

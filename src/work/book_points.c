@@ -10,7 +10,7 @@
 struct point {
     int64_t id;
     double x, y;
-    bool out;
+    bool out, least;
 };
 
 struct gathering {
@@ -29,6 +29,11 @@ static double value_of(const struct gathering *gathering, const struct book_line
     return book_figure_value(line->figure[figure], (enum book_figure)figure, gathering->settings);
 }
 
+static bool at_least(const struct book_line *line, int figure)
+{
+    return figure != BOOK_FIGURE_COUNT && book_at_least(line, (enum book_figure)figure);
+}
+
 static bool take_line(void *context, const struct book_line *line)
 {
     struct gathering *gathering = context;
@@ -40,8 +45,9 @@ static bool take_line(void *context, const struct book_line *line)
     }
     gathering->seen++;
     if (isfinite(x) && isfinite(y))
-        gathering->point[gathering->n++] = (struct point){line->id, x, y,
-                                                          line->left_out || line->outcome == BOOK_RUNNING};
+        gathering->point[gathering->n++] = (struct point){
+            line->id, x, y, line->left_out || line->outcome == BOOK_RUNNING,
+            at_least(line, gathering->across) || at_least(line, gathering->up)};
     else
         gathering->without++;
     return true;
@@ -79,8 +85,12 @@ static void describe(struct points *points, double x[], double y[])
             continue;
         x[n] = points->x[i];
         y[n++] = points->y[i];
+        points->least_of += points->least[i];
     }
     points->line = line_fit(x, y, n);
+    points->one_x = n > 1;
+    for (int i = 1; i < n; i++)
+        points->one_x = points->one_x && x[i] == x[0];
     if (n == 0)
         return;
     qsort(y, (size_t)n, sizeof *y, by_value);
@@ -100,6 +110,7 @@ static enum lw_status fill(const struct gathering *gathering, struct points *poi
                               .x = calloc(n, sizeof *points->x),
                               .y = calloc(n, sizeof *points->y),
                               .out = calloc(n, sizeof *points->out),
+                              .least = calloc(n, sizeof *points->least),
                               .low_x = INFINITY,
                               .high_x = -INFINITY,
                               .low_y = INFINITY,
@@ -107,7 +118,7 @@ static enum lw_status fill(const struct gathering *gathering, struct points *poi
                               .median_y = NAN,
                               .quarter_y = NAN,
                               .three_quarters_y = NAN};
-    if (!room || !points->id || !points->x || !points->y || !points->out) {
+    if (!room || !points->id || !points->x || !points->y || !points->out || !points->least) {
         free(room);
         points_free(points);
         return lw_fail(error, LW_FULL, "There is no memory left to draw that.");
@@ -119,6 +130,7 @@ static enum lw_status fill(const struct gathering *gathering, struct points *poi
         points->x[i] = point->x;
         points->y[i] = point->y;
         points->out[i] = point->out;
+        points->least[i] = point->least;
         points->left_out += point->out;
         widen(&points->low_x, &points->high_x, point->x);
         widen(&points->low_y, &points->high_y, point->y);
@@ -158,5 +170,6 @@ void points_free(struct points *points)
     free(points->x);
     free(points->y);
     free(points->out);
+    free(points->least);
     memset(points, 0, sizeof *points);
 }

@@ -176,15 +176,15 @@ static void bars_are_weighed_one_after_the_other(void **state)
     struct driver *driver = open_at(*state, &history);
 
     keys(driver, CURING "<Enter>w");
-    sees(driver, "Last time marker bar 1");
+    sees(driver, "marker bar 1 weigh now, in grams? It was");
     keys(driver, "much");
     press(driver, "<Enter>");
-    sees(driver, "Last time marker bar 1");
+    sees(driver, "marker bar 1 weigh now, in grams? It was");
     keys(driver, "<C-u>0");
     press(driver, "<Enter>");
     sees(driver, "more than nothing");
     keys(driver, "<C-u>86.5<Enter>");
-    sees(driver, "Last time marker bar 2");
+    sees(driver, "marker bar 2 weigh now, in grams? It was");
     keys(driver, "3 oz<Enter>");
     does_not_see(driver, "What does");
     keys(driver, "<End>");
@@ -202,7 +202,7 @@ static void a_bar_that_gained_is_asked_about(void **state)
     keys(driver, "<Enter>");
     sees(driver, "Is 200 right?");
     keys(driver, "n");
-    sees(driver, "Last time marker bar 1");
+    sees(driver, "marker bar 1 weigh now, in grams? It was");
     keys(driver, "200<Enter>y<Enter><End>");
     sees(driver, "marker bar 1: 200 g");
     leave(driver);

@@ -318,6 +318,54 @@ static void two_batches_are_compared_and_the_warm_one_is_explained(void **state)
     free(compare);
 }
 
+/* Too stiff 31 and 4 minutes after it could be piped; used up while it still could, after 2 minutes and 10 s a piece: 21 of them 5.5,
+ * 33 of them 7.5. So 31 / 5.5 = 5.64 is the most that the ratio can be, 5.5 / 4 = 1.38 the least. */
+static void a_window_cut_short_is_a_bound_in_the_ratio(void **state)
+{
+    static const struct story quick = {46, 46, 24, 28, 2, 1, 2.90}, cut = {31, 32, 40, 0, 20, 1, 2.70},
+                              cut_later = {31, 32, 40, 0, 32, 1, 2.70};
+    const struct {
+        const struct story *story[2];
+        const char *said;
+    } pair[] = {{{&cool, &quick}, "That is times 7.75;"},
+                {{&cool, &cut}, "That is at most times 5.64;"},
+                {{&cut, &quick}, "That is at least times 1.38;"},
+                {{&cut, &cut_later}, "their ratio is not known;"}};
+    struct kitchen *kitchen = *state;
+    struct compare *compare = calloc(1, sizeof *compare);
+    struct lw_error error = {""};
+
+    assert_non_null(compare);
+    for (size_t i = 0; i < sizeof pair / sizeof *pair; i++) {
+        int64_t id[2] = {make(kitchen, pair[i].story[0]), make(kitchen, pair[i].story[1])};
+
+        line_of(kitchen, id[1]);
+        must(book_compare(kitchen->workshop, id, 2, BOOK_WINDOW, compare, &error), &error);
+        if (!strstr(compare->summary, pair[i].said))
+            fail_msg("\"%s\" is not in \"%s\"", pair[i].said, compare->summary);
+    }
+    free(compare);
+}
+
+/* The line would be a share of a degree: the figures beside each other say nothing, the count says that something differs. */
+static void an_input_that_hardly_differs_is_counted_not_listed(void **state)
+{
+    static const struct story as_cool = {30.5, 32, 50, 70, 20, 1, 2.70};
+    struct kitchen *kitchen = *state;
+    struct compare *compare = calloc(1, sizeof *compare);
+    int64_t id[2] = {make(kitchen, &cool), make(kitchen, &as_cool)};
+    struct lw_error error = {""};
+
+    assert_non_null(compare);
+    line_of(kitchen, id[1]);
+    must(book_compare(kitchen->workshop, id, 2, BOOK_FROM, compare, &error), &error);
+    assert_int_equal(compare->causes, 0); /* both could be piped after 50 minutes */
+    must(book_compare(kitchen->workshop, id, 2, BOOK_WINDOW, compare, &error), &error);
+    assert_int_equal(compare->causes, 1);
+    assert_string_equal(compare->cause[0].text, "1 differs and moves it by less than 3 in 100");
+    free(compare);
+}
+
 static void a_superfat_is_explained_by_the_weighing_that_moved_it(void **state)
 {
     struct kitchen *kitchen = *state;
@@ -359,6 +407,7 @@ static void one_figure_against_another_with_its_line(void **state)
     struct book_filter filter = {0};
     struct lw_error error = {""};
     struct points points;
+    int64_t last = 0;
     struct run *run;
 
     for (int i = 0; i < 4; i++) {
@@ -366,7 +415,8 @@ static void one_figure_against_another_with_its_line(void **state)
 
         story.lye_c = story.oil_c = 30 + 4 * i;
         story.from_min = 60 - 6 * i;
-        make(kitchen, &story);
+        story.until_min = i < 3 ? story.until_min : 0;
+        last = make(kitchen, &story);
     }
     run = kitchen_open(kitchen, make(kitchen, &warm));
     must(run_leave_out(run, &kitchen->now, "odd", &error), &error);
@@ -378,6 +428,8 @@ static void one_figure_against_another_with_its_line(void **state)
     assert_int_equal(points.n, 5);
     assert_int_equal(points.left_out, 1);
     assert_int_equal(points.without, 1);
+    assert_int_equal(points.least_of, 0); /* of from nothing is a bound */
+    assert_false(points.one_x);
     assert_true(points.line.known);
     assert_int_equal(points.line.n, 4); /* the one left out does not pull at it */
     near_to(points.line.slope, -1.5, 1e-9);
@@ -386,6 +438,15 @@ static void one_figure_against_another_with_its_line(void **state)
     near_to(points.median_y, 51, 1e-9);
     for (int i = 1; i < points.n; i++)
         assert_true(points.x[i - 1] <= points.x[i]);
+    points_free(&points);
+
+    must(book_points(kitchen->workshop, &filter, BOOK_OILS, BOOK_WINDOW, &points, &error), &error);
+    assert_int_equal(points.n, 5);
+    assert_true(points.one_x); /* all of 190 g */
+    assert_false(points.line.known);
+    assert_int_equal(points.least_of, 1); /* the last of the four was used up while it could be piped */
+    for (int i = 0; i < points.n; i++)
+        assert_int_equal(points.least[i], points.id[i] == last);
     points_free(&points);
 }
 
@@ -539,6 +600,8 @@ int main(void)
         TEST(batches_are_found_by_what_is_known_of_them),
         TEST(what_is_found_is_sorted_and_what_lacks_the_figure_left_out),
         TEST(two_batches_are_compared_and_the_warm_one_is_explained),
+        TEST(a_window_cut_short_is_a_bound_in_the_ratio),
+        TEST(an_input_that_hardly_differs_is_counted_not_listed),
         TEST(a_superfat_is_explained_by_the_weighing_that_moved_it),
         TEST(one_figure_against_another_with_its_line),
         TEST(grams_a_piece_are_learned_and_the_next_plan_uses_them),

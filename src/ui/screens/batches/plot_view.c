@@ -26,7 +26,7 @@ static void read_points(void *state)
         desk_say(screen->top.desk, STYLE_STOP, "%s", error.text);
     screen->sign = calloc((size_t)screen->points.n + 1, 1);
     for (int i = 0; screen->sign && i < screen->points.n; i++)
-        screen->sign[i] = screen->points.out[i] ? 'x' : 0;
+        screen->sign[i] = screen->points.out[i] ? 'x' : screen->points.least[i] ? '^' : 0;
     screen->at = screen->points.n > 0 ? screen->points.n - 1 : -1;
     for (int i = 0; i < screen->points.n; i++)
         if (screen->points.id[i] == id)
@@ -182,20 +182,26 @@ static bool take_key(void *state, const struct key *key)
     return true;
 }
 
+/* A figure against itself shows nothing: the plot stays as it was. */
+static void take_figure(struct plot_screen *screen, int *axis, int figure)
+{
+    if (figure == (axis == &screen->across ? screen->up : screen->across)) {
+        desk_say(screen->top.desk, STYLE_PLAIN, "The %s is on the other axis already; take another figure here.",
+                 figure_name(figure));
+        return;
+    }
+    *axis = figure;
+    read_points(screen);
+}
+
 static void across_taken(void *context, int figure)
 {
-    struct plot_screen *screen = context;
-
-    screen->across = figure;
-    read_points(screen);
+    take_figure(context, &((struct plot_screen *)context)->across, figure);
 }
 
 static void up_taken(void *context, int figure)
 {
-    struct plot_screen *screen = context;
-
-    screen->up = figure;
-    read_points(screen);
+    take_figure(context, &((struct plot_screen *)context)->up, figure);
 }
 
 static void pick_across(void *state, const struct key *key)

@@ -63,6 +63,8 @@ static void say_count(const struct plot_screen *screen, char *text, size_t size)
     int counting = points->n - points->left_out;
 
     text_add(text, size, "%d point%s", counting, counting == 1 ? "" : "s");
+    if (points->least_of > 0)
+        text_add(text, size, ", %d of them at least that (^)", points->least_of);
     if (points->left_out > 0)
         text_add(text, size, ", %d do not count (x)", points->left_out);
     if (points->without > 0)
@@ -79,7 +81,9 @@ static void say_slope(const struct plot_screen *screen, char *text, size_t size)
     char slope[SHOW_BYTES], error[SHOW_BYTES], sd[SHOW_BYTES];
 
     if (!line->known) {
-        text_add(text, size, "A line wants three points that lie apart.");
+        text_add(text, size,
+                 screen->points.one_x ? "All lie at one %s, so there is no line." : "A line wants three points.",
+                 figure_name(screen->across));
         return;
     }
     value_text(slope, by * line->slope);
@@ -114,10 +118,9 @@ void plot_paint_words(const struct plot_screen *screen, const struct canvas *wor
     }
 }
 
-/* "at least " where the batter was used up before it was too stiff. */
 static const char *least(const struct book_line *line, int figure)
 {
-    return line->until_least && (figure == BOOK_UNTIL || figure == BOOK_WINDOW) ? "at least " : "";
+    return figure != BOOK_FIGURE_COUNT && book_at_least(line, (enum book_figure)figure) ? "at least " : "";
 }
 
 /* *day: when it was made; false, with the sentence in name, where it cannot be read. */

@@ -6,6 +6,7 @@
 #include "ui/kit/ask.h"
 #include "ui/screens/batches/record.h"
 #include "ui/screens/dates.h"
+#include "ui/screens/show.h"
 #include "work/quantity.h"
 
 /* ---- cure weighings, one marker after the other */
@@ -113,20 +114,18 @@ static void marker_taken(void *context, const char *text)
         weigh_bar(screen);
 }
 
-/* "What does it weigh now, in grams? Last time marker bar 2: 103.4 g." A bar that has not been weighed may be one too many. */
+/* "What does marker bar 2 weigh now, in grams? It was 103.4 g last time." A bar that has not been weighed may be one too many. */
 static void ask_marker(struct record_screen *screen)
 {
     int last = last_weighing(screen, screen->marker);
-    char question[TEXT_BYTES] = "", words[48];
+    char question[TEXT_BYTES] = "", mass[SHOW_BYTES];
 
     screen->next_marker = last < 0 ? 0 : marker_after(screen, screen->marker);
-    text_add(question, sizeof question, "What does marker bar %d weigh, in grams?", screen->marker);
+    text_add(question, sizeof question, "What does marker bar %d weigh%s, in grams?", screen->marker,
+             last < 0 ? "" : " now");
     if (last >= 0) {
-        const struct cure_weighing *weighing = &run_batch(screen->run)->cure[last];
-
-        run_event_words(screen->run, run_event_at(screen->run, (int)weighing->event - 1), words, sizeof words);
-        question[0] = '\0';
-        text_add(question, sizeof question, "What does it weigh now, in grams? Last time %s.", words);
+        show_number(mass, mass_g(run_batch(screen->run)->cure[last].mass_ug), 1);
+        text_add(question, sizeof question, " It was %s g last time.", mass);
     }
     ask_line(screen->top.desk, "Cure weighing", question, "", 32, good_bar, marker_taken, screen);
 }
