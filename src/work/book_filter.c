@@ -1,29 +1,48 @@
 /* book_filter.c - what is typed into the filter of the book, term by term. */
 #include <string.h>
+#include <strings.h>
 
 #include "base/day.h"
+#include "base/error.h"
 #include "base/text.h"
 #include "work/book.h"
 
-static const char *const in_words[BOOK_INS] = {[BOOK_ANYWHERE] = "",
-                                               [BOOK_IN_RECIPE] = "recipe",
-                                               [BOOK_IN_COLOURANT] = "colourant",
-                                               [BOOK_IN_FRAGRANCE] = "fragrance",
-                                               [BOOK_IN_OUTCOME] = "outcome",
-                                               [BOOK_IN_DAY] = "day"};
+enum { FIELD_FROM = BOOK_INS, FIELD_TO, FIELDS, FIELD_UNKNOWN };
+
+static const char *const field_words[FIELDS] = {[BOOK_ANYWHERE] = "",
+                                                [BOOK_IN_RECIPE] = "recipe",
+                                                [BOOK_IN_COLOURANT] = "colourant",
+                                                [BOOK_IN_FRAGRANCE] = "fragrance",
+                                                [BOOK_IN_OUTCOME] = "outcome",
+                                                [BOOK_IN_DAY] = "day",
+                                                [FIELD_FROM] = "from",
+                                                [FIELD_TO] = "to"};
+
+struct reading {
+    int32_t offset_s;
+    struct book_filter *filter;
+    enum lw_status status;
+    struct lw_error *error;
+};
+
+/* The first sentence stays: what is typed behind it may follow from it. */
+#define NOT_UNDERSTOOD(...) \
+    (reading->status = reading->status == LW_OK ? lw_fail(reading->error, LW_INVALID, __VA_ARGS__) : reading->status)
 
 /* Where a term is looked for, by the word and colon before it; what is left of the text behind them. */
-static const char *read_in(const char *text, enum book_in *in)
+static const char *read_field(const char *text, int *field)
 {
-    *in = BOOK_ANYWHERE;
-    for (int i = BOOK_IN_RECIPE; i < BOOK_INS; i++) {
-        size_t n = strlen(in_words[i]);
+    size_t n = strspn(text, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ");
 
-        if (strncmp(text, in_words[i], n) == 0 && text[n] == ':') {
-            *in = (enum book_in)i;
+    *field = BOOK_ANYWHERE;
+    if (n == 0 || text[n] != ':')
+        return text;
+    for (int i = BOOK_ANYWHERE + 1; i < FIELDS; i++)
+        if (strlen(field_words[i]) == n && strncasecmp(text, field_words[i], n) == 0) {
+            *field = i;
             return text + n + 1;
         }
-    }
+    *field = FIELD_UNKNOWN;
     return text;
 }
 
@@ -68,59 +87,74 @@ static int64_t moment_of(const int part[3], int parts, bool after, int32_t offse
     return days * DAY_S - offset_s;
 }
 
-static bool read_stretch(const char *text, int32_t offset_s, struct book_filter *filter)
+static void add_end(struct reading *reading, int field, const char *text)
 {
-    int part[3], parts;
+    int part[3], parts = read_date(text, part);
 
-    if (strncmp(text, "from:", 5) == 0 && (parts = read_date(text + 5, part)) > 0) {
-        filter->from_s = moment_of(part, parts, false, offset_s);
-        return true;
-    }
-    if (strncmp(text, "to:", 3) == 0 && (parts = read_date(text + 3, part)) > 0) {
-        filter->before_s = moment_of(part, parts, true, offset_s);
-        return true;
-    }
-    return false;
+    if (parts == 0)
+        NOT_UNDERSTOOD("\"%s:%s\" names no day; write 2026, 2026-03 or 2026-03-14 after the colon.", field_words[field],
+                       text);
+    else if (field == FIELD_FROM)
+        reading->filter->from_s = moment_of(part, parts, false, reading->offset_s);
+    else
+        reading->filter->before_s = moment_of(part, parts, true, reading->offset_s);
 }
 
-static void add_term(struct book_filter *filter, enum book_in in, bool whole, const char *text, int32_t offset_s)
+static void add_term(struct reading *reading, int field, bool whole, const char *text)
 {
+    struct book_filter *filter = reading->filter;
     int part[3];
 
-    if (!text[0] || (in == BOOK_ANYWHERE && !whole && read_stretch(text, offset_s, filter)) ||
-        filter->terms == BOOK_TERMS)
+    if (field == FIELD_FROM || field == FIELD_TO) {
+        add_end(reading, field, text);
         return;
-    if (in == BOOK_ANYWHERE && !whole && read_date(text, part) > 0)
-        in = BOOK_IN_DAY;
-    filter->term[filter->terms] = (struct book_term){.in = in, .whole = whole || in == BOOK_IN_DAY};
+    }
+    if (field == FIELD_UNKNOWN)
+        NOT_UNDERSTOOD("\"%s\": before a colon stand recipe, colourant, fragrance, outcome, from or to.", text);
+    if (!text[0] || field == FIELD_UNKNOWN)
+        return;
+    if (filter->terms == BOOK_TERMS) {
+        NOT_UNDERSTOOD("No more than %d words can be looked for at once; \"%s\" is one too many.", BOOK_TERMS, text);
+        return;
+    }
+    if (field == BOOK_ANYWHERE && !whole && read_date(text, part) > 0)
+        field = BOOK_IN_DAY;
+    filter->term[filter->terms] = (struct book_term){.in = (enum book_in)field, .whole = whole || field == BOOK_IN_DAY};
     text_copy(filter->term[filter->terms].text, BOOK_TERM_BYTES, text);
     filter->terms++;
 }
 
-void book_filter_read(const char *text, int32_t offset_s, struct book_filter *filter)
+enum lw_status book_filter_read(const char *text, int32_t offset_s, struct book_filter *filter, struct lw_error *error)
 {
+    struct reading all = {offset_s, filter, LW_OK, error}, *reading = &all;
+
     *filter = (struct book_filter){.terms = 0};
     for (text += strspn(text, " "); *text; text += strspn(text, " ")) {
         char word[BOOK_TERM_BYTES] = "";
-        enum book_in in;
         bool quoted;
+        int field;
         size_t n;
 
-        text = read_in(text, &in);
+        text = read_field(text, &field);
         quoted = *text == '"';
         text += quoted;
         n = strcspn(text, quoted ? "\"" : " ");
         text_add(word, sizeof word, "%.*s", (int)n, text);
         text += n;
         /* While the closing quote is not typed yet, its last word is a beginning as any other. */
-        add_term(filter, in, quoted && *text == '"', word, offset_s);
+        add_term(reading, field, quoted && *text == '"', word);
         text += *text == '"';
     }
+    if (filter->before_s > 0 && filter->before_s <= filter->from_s)
+        NOT_UNDERSTOOD("The day after to: lies before the day after from:, so no batch can be between them.");
+    if (reading->status != LW_OK)
+        filter->from_s = INT64_MAX; /* finds nothing */
+    return reading->status;
 }
 
 void book_filter_add(char *text, size_t size, enum book_in in, const char *name)
 {
     bool blank = text[0] != '\0' && text[strlen(text) - 1] != ' ';
 
-    text_add(text, size, "%s%s%s\"%s\"", blank ? " " : "", in_words[in], in == BOOK_ANYWHERE ? "" : ":", name);
+    text_add(text, size, "%s%s%s\"%s\"", blank ? " " : "", field_words[in], in == BOOK_ANYWHERE ? "" : ":", name);
 }

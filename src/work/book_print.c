@@ -99,9 +99,12 @@ enum lw_status book_print(struct workshop *workshop, const char *words, bool jso
 
     if (!list)
         return lw_fail(error, LW_FULL, "There is no memory left to read the book.");
+    if ((status = book_filter_read(words, workshop_now(workshop).offset_s, &list->filter, error)) != LW_OK) {
+        free(list);
+        return status;
+    }
     caught = workshop_learn(workshop, error);
     buffer_init(&printing.out, PAGE_MOST_BYTES);
-    book_filter_read(words, workshop_now(workshop).offset_s, &list->filter);
     if (json)
         printing.writer = book_json_begin(&printing.out);
     status = caught == LW_OK || caught == LW_CORRUPT ? print_lines(&printing, list, error) : caught;

@@ -56,6 +56,16 @@ static void what_befell_some_of_them_is_found(void **state)
     assert_int_equal(found("thermometer broken"), 1);
 }
 
+static void what_is_not_understood_lists_nothing(void **state)
+{
+    const struct run *run = RUN("--demo", "batches", "from:banana");
+
+    (void)state;
+    assert_int_not_equal(run->status, 0);
+    assert_string_equal(run->out, "");
+    assert_non_null(strstr(run->err, "\"from:banana\" names no day"));
+}
+
 /* The sheet of a batch is that of the recipe as it was then: the first blossoms had stronger lye. */
 static void the_sheet_of_a_batch_is_as_it_was_planned(void **state)
 {
@@ -170,6 +180,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(two_years_of_about_120_batches_are_whole),
         cmocka_unit_test(what_befell_some_of_them_is_found),
+        cmocka_unit_test(what_is_not_understood_lists_nothing),
         cmocka_unit_test(the_sheet_of_a_batch_is_as_it_was_planned),
         cmocka_unit_test(made_again_it_is_the_same_to_the_byte),
         cmocka_unit_test(one_row_of_the_table_changes_no_other_batch),

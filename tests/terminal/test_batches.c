@@ -58,6 +58,26 @@ static void batches_are_found_by_words_dates_and_what_they_were_made_of(void **s
     leave(driver);
 }
 
+/* A batch whose number is typed is at hand, though a newer one that holds its pieces is found too. */
+static void what_is_typed_wrongly_is_told_and_a_number_is_gone_to(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+
+    keys(driver, "4/from:banana");
+    sees(driver, "\"from:banana\" names no day; write 2026, 2026-03 or 2026-03-14");
+    keys(driver, "<Enter>");
+    sees(driver, "names no day");
+    keys(driver, "<Esc>");
+    does_not_see(driver, "names no day");
+    keys(driver, "/colour:rose");
+    sees(driver, "before a colon stand recipe, colourant");
+    keys(driver, "<Esc>/26-017<Enter>");
+    sees(driver, "3 of 126"); /* the two above it hold its blossoms */
+    keys(driver, "<Enter>");
+    sees(driver, "Batches > 26-017");
+    leave(driver);
+}
+
 static void a_list_of_words_helps_to_find(void **state)
 {
     struct driver *driver = open_at(*state, &history);
@@ -388,6 +408,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         TEST(batches_are_found_by_words_dates_and_what_they_were_made_of),
+        TEST(what_is_typed_wrongly_is_told_and_a_number_is_gone_to),
         TEST(a_list_of_words_helps_to_find),
         TEST(orders_are_offered_one_after_the_other),
         TEST(a_record_shows_planned_against_actual_and_what_came_of_it),

@@ -176,8 +176,9 @@ static void a_row_is_found_anew_when_the_record_grows(void **state)
 static void reads(const char *typed, int terms, enum book_in in, bool whole, const char *text)
 {
     struct book_filter filter;
+    struct lw_error error = {""};
 
-    book_filter_read(typed, 3600, &filter);
+    must(book_filter_read(typed, 3600, &filter, &error), &error);
     assert_int_equal(filter.terms, terms);
     if (terms == 0)
         return;
@@ -189,6 +190,7 @@ static void reads(const char *typed, int terms, enum book_in in, bool whole, con
 static void what_is_typed_is_read_term_by_term(void **state)
 {
     struct book_filter filter;
+    struct lw_error error = {""};
 
     (void)state;
     reads("", 0, BOOK_ANYWHERE, false, "");
@@ -200,28 +202,14 @@ static void what_is_typed_is_read_term_by_term(void **state)
     reads("2026-03", 1, BOOK_IN_DAY, true, "2026-03");
     reads("2026-3", 1, BOOK_ANYWHERE, false, "2026-3");
     reads("2026-13", 1, BOOK_ANYWHERE, false, "2026-13");
-    book_filter_read("from:2026-03 to:2026-03-14 rose", 3600, &filter);
+    must(book_filter_read("from:2026-03 to:2026-03-14 rose", 3600, &filter, &error), &error);
     assert_int_equal(filter.terms, 1);
     /* date -u -d 2026-03-01 +%s is 1772323200, 2026-03-15 1773532800; the maker's clock is an hour ahead. */
     assert_int_equal(filter.from_s, 1772323200 - 3600);
     assert_int_equal(filter.before_s, 1773532800 - 3600);
-    book_filter_read("to:2024-12 from:2024", 0, &filter);
+    must(book_filter_read("to:2024-12 from:2024", 0, &filter, &error), &error);
     assert_int_equal(filter.before_s, 1735689600); /* 2025-01-01 */
     assert_int_equal(filter.from_s, 1704067200);   /* 2024-01-01 */
-}
-
-static void a_term_from_a_list_is_read_back_as_it_is(void **state)
-{
-    struct book_filter filter;
-    char text[128] = "rose";
-
-    (void)state;
-    book_filter_add(text, sizeof text, BOOK_IN_FRAGRANCE, "Sweet orange oil");
-    book_filter_read(text, 0, &filter);
-    assert_int_equal(filter.terms, 2);
-    assert_int_equal(filter.term[1].in, BOOK_IN_FRAGRANCE);
-    assert_true(filter.term[1].whole);
-    assert_string_equal(filter.term[1].text, "Sweet orange oil");
 }
 
 static int found(struct kitchen *kitchen, const char *words)
@@ -232,11 +220,54 @@ static int found(struct kitchen *kitchen, const char *words)
 
     assert_non_null(list);
     must(workshop_learn(kitchen->workshop, &error), &error);
-    book_filter_read(words, 0, &list->filter);
+    must(book_filter_read(words, 0, &list->filter, &error), &error);
     must(book_list_first(kitchen->workshop, list, &error), &error);
     count = list->count;
     free(list);
     return count;
+}
+
+/* Each is told, and finds nothing rather than everything. */
+static void what_cannot_be_understood_is_told(void **state)
+{
+    static const char *const typed[][2] = {
+        {"rose from:banana", "\"from:banana\" names no day"},
+        {"from:2026-13", "names no day"},
+        {"to:", "names no day"},
+        {"colour:rose", "\"colour:rose\": before a colon stand recipe"},
+        {"from:2026-05 to:2026-04", "lies before"},
+        {"a b c d e f g h i j k l m", "\"m\" is one too many"},
+        {"colour:rose from:banana", "\"colour:rose\""}, /* the first of two */
+    };
+    struct kitchen *kitchen = *state;
+
+    make(kitchen, &cool);
+    assert_int_equal(found(kitchen, "Recipe:blos FROM:2026 to:2026"), 1);
+    assert_int_equal(found(kitchen, "\"colour:rose\""), 0); /* in quotes it is a text as any */
+    for (size_t i = 0; i < sizeof typed / sizeof *typed; i++) {
+        struct book_filter filter;
+        struct lw_error error = {""};
+        int n = -1;
+
+        kitchen_refuses(book_filter_read(typed[i][0], 0, &filter, &error), &error, typed[i][1]);
+        must(book_count(workshop_store(kitchen->workshop), &filter, 9, &n, &error), &error);
+        assert_int_equal(n, 0);
+    }
+}
+
+static void a_term_from_a_list_is_read_back_as_it_is(void **state)
+{
+    struct book_filter filter;
+    struct lw_error error = {""};
+    char text[128] = "rose";
+
+    (void)state;
+    book_filter_add(text, sizeof text, BOOK_IN_FRAGRANCE, "Sweet orange oil");
+    must(book_filter_read(text, 0, &filter, &error), &error);
+    assert_int_equal(filter.terms, 2);
+    assert_int_equal(filter.term[1].in, BOOK_IN_FRAGRANCE);
+    assert_true(filter.term[1].whole);
+    assert_string_equal(filter.term[1].text, "Sweet orange oil");
 }
 
 static void batches_are_found_by_what_is_known_of_them(void **state)
@@ -276,7 +307,7 @@ static void what_is_found_is_sorted_and_what_lacks_the_figure_left_out(void **st
     run_free(kitchen_start(kitchen, BLOSSOMS));
     must(workshop_learn(kitchen->workshop, &error), &error);
     for (int with_words = 0; with_words < 2; with_words++) {
-        book_filter_read(with_words ? "blossoms" : "", 0, &list->filter);
+        must(book_filter_read(with_words ? "blossoms" : "", 0, &list->filter, &error), &error);
         list->order = BOOK_BY_WINDOW;
         must(book_list_first(kitchen->workshop, list, &error), &error);
         assert_int_equal(list->count, 2);
@@ -596,6 +627,7 @@ int main(void)
         TEST(finished_while_still_workable_says_at_least),
         TEST(a_row_is_found_anew_when_the_record_grows),
         cmocka_unit_test(what_is_typed_is_read_term_by_term),
+        TEST(what_cannot_be_understood_is_told),
         cmocka_unit_test(a_term_from_a_list_is_read_back_as_it_is),
         TEST(batches_are_found_by_what_is_known_of_them),
         TEST(what_is_found_is_sorted_and_what_lacks_the_figure_left_out),

@@ -22,6 +22,7 @@ struct book_screen {
     int marks;
     bool filtering;
     struct field filter;
+    struct lw_error not_understood; /* what is wrong with the filter; "": nothing */
     struct left_out left_out;
 };
 
@@ -43,16 +44,27 @@ static void count(struct book_screen *screen)
     say(screen, book_count(store, &all, COUNT_MOST + 1, &screen->all, &error), &error);
 }
 
+/* The batch whose number is typed comes first to hand, though others hold its pieces. */
+static void select_number(struct book_screen *screen)
+{
+    for (int i = 0; i < screen->book.count; i++)
+        if (text_same(screen->book.line[i].number, screen->filter.text))
+            screen->list.selected = i;
+}
+
 /* From the beginning, by the filter as it is typed. */
 static void read_first(struct book_screen *screen)
 {
     struct lw_error error = {""};
 
-    book_filter_read(screen->filter.text, workshop_now(screen->top.workshop).offset_s, &screen->book.filter);
+    screen->not_understood = error;
+    book_filter_read(screen->filter.text, workshop_now(screen->top.workshop).offset_s, &screen->book.filter,
+                     &screen->not_understood);
     say(screen, book_list_first(screen->top.workshop, &screen->book, &error), &error);
     count(screen);
     screen->list.selected = screen->list.top = 0;
     list_count(&screen->list, screen->book.count);
+    select_number(screen);
 }
 
 static const struct book_line *chosen(const struct book_screen *screen)
@@ -142,7 +154,9 @@ static void paint_empty(const struct book_screen *screen, const struct canvas *b
 {
     struct canvas text = canvas_part(body, HEAD_ROWS, 1, 6, body->cols - 2);
 
-    if (screen->filter.text[0] && screen->found == 0)
+    if (screen->not_understood.text[0])
+        canvas_wrap(&text, 0, 3, STYLE_PLAIN, screen->not_understood.text);
+    else if (screen->filter.text[0] && screen->found == 0)
         canvas_print(&text, 0, 0, STYLE_PLAIN, "No batch has all of \"%s\". Esc shows all again.", screen->filter.text);
     else if (screen->all > 0)
         canvas_wrap(&text, 0, 3, STYLE_PLAIN,

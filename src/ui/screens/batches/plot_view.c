@@ -21,8 +21,8 @@ static void read_points(void *state)
     points_free(&screen->points);
     free(screen->sign);
     screen->sign = NULL;
-    book_filter_read(screen->filter, workshop_now(screen->top.workshop).offset_s, &filter);
-    if (book_points(screen->top.workshop, &filter, screen->across, screen->up, &screen->points, &error) != LW_OK)
+    if (book_filter_read(screen->filter, workshop_now(screen->top.workshop).offset_s, &filter, &error) != LW_OK ||
+        book_points(screen->top.workshop, &filter, screen->across, screen->up, &screen->points, &error) != LW_OK)
         desk_say(screen->top.desk, STYLE_STOP, "%s", error.text);
     screen->sign = calloc((size_t)screen->points.n + 1, 1);
     for (int i = 0; screen->sign && i < screen->points.n; i++)
