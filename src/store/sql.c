@@ -47,6 +47,8 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_BOOK_DAYS] = "UPDATE book_text SET day = (SELECT coalesce(strftime('%Y%m%d %Y%m %Y', started_s + utc_offset,"
                       "    'unixepoch'), '') FROM batch WHERE id = place & 16777215)",
     [SQL_BOOK_WORDS_ANEW] = "INSERT INTO book_words (book_words) VALUES ('rebuild')",
+    /* The 1 has the index held against the text that it was made of. */
+    [SQL_BOOK_WORDS_CHECK] = "INSERT INTO book_words (book_words, rank) VALUES ('integrity-check', 1)",
 
     [SQL_RECIPES_BY_NAME] = "SELECT recipe.id, uuid, name, purpose, archived, changed_s, version, sealed_version,"
                             "       (SELECT max(number) FROM revision AS sealed WHERE sealed.recipe_id = recipe.id),"

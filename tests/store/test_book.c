@@ -517,6 +517,37 @@ static void a_row_of_no_batch_is_refused_by_the_tables(void **state)
     scratch_verify(booked->store);
 }
 
+static void keep_finding(void *context, const char *sentence)
+{
+    text_copy(context, ROWS, sentence);
+}
+
+/* A text changed behind the index, and one that the index has lost. */
+static void words_that_are_not_those_of_the_batch_are_a_finding(void **state)
+{
+    static const char *const damage[][2] = {
+        {"UPDATE book_text SET said = 'moss'", "UPDATE book_text SET said = 'clay'"},
+        {"INSERT INTO book_words (book_words) VALUES ('delete-all')",
+         "INSERT INTO book_words (book_words) VALUES ('rebuild')"},
+    };
+    struct booked *booked = *state;
+
+    booked_write(booked, &(struct book_row){.batch_id = booked_batch(booked, "Hedge Rose", FIRST_S)}, "Hedge Rose",
+                 "clay");
+    scratch_verify(booked->store);
+    for (size_t i = 0; i < sizeof damage / sizeof damage[0]; i++) {
+        char sentence[ROWS] = "";
+        int found = 0;
+
+        assert_int_equal(sqlite3_exec(booked->store->db, damage[i][0], NULL, NULL, NULL), SQLITE_OK);
+        booked_ok(booked, store_verify(booked->store, keep_finding, sentence, &found, &booked->error));
+        assert_int_equal(found, 1);
+        assert_non_null(strstr(sentence, "cannot be found by their words"));
+        assert_int_equal(sqlite3_exec(booked->store->db, damage[i][1], NULL, NULL, NULL), SQLITE_OK);
+        scratch_verify(booked->store);
+    }
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, booked_setup, booked_teardown)
 
 int main(void)
@@ -535,6 +566,7 @@ int main(void)
         TEST(what_counts_is_listed_from_the_newest_only),
         TEST(names_to_ask_for_are_those_of_batches_and_their_recipes),
         TEST(a_row_of_no_batch_is_refused_by_the_tables),
+        TEST(words_that_are_not_those_of_the_batch_are_a_finding),
     };
 
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -82,7 +82,7 @@ static void say_slope(const struct plot_screen *screen, char *text, size_t size)
 
     if (!line->known) {
         text_add(text, size,
-                 screen->points.one_x ? "All lie at one %s, so there is no line." : "A line wants three points.",
+                 screen->points.one_x ? "All have the same %s, so there is no line." : "A line wants three points.",
                  figure_name(screen->across));
         return;
     }
