@@ -2,7 +2,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 #include "app/arguments.h"
 #include "app/files.h"
@@ -179,14 +178,6 @@ enum command_exit command_verify(const struct command_call *call)
     return exit == COMMAND_DONE && found > 0 ? COMMAND_RECORDS : exit;
 }
 
-/* Only a person looks at it. */
-static void show_progress(void *context, int done, int all)
-{
-    (void)context;
-    if (isatty(STDERR_FILENO) && all > 0)
-        fprintf(stderr, "\r%3d %%%s", (int)(100.0 * done / all), done == all ? "\n" : "");
-}
-
 enum command_exit command_backup(const struct command_call *call)
 {
     struct arguments arguments = {0};
@@ -198,7 +189,7 @@ enum command_exit command_backup(const struct command_call *call)
         exit = session_open(call, false, &workshop);
     if (exit != COMMAND_DONE)
         return exit;
-    if (workshop_backup(workshop, arguments.operand[0], show_progress, NULL, &error) != LW_OK)
+    if (workshop_backup(workshop, arguments.operand[0], session_progress, "", &error) != LW_OK)
         exit = command_fail(call, COMMAND_RECORDS, &error);
     return session_close(call, workshop, exit);
 }

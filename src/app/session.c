@@ -1,11 +1,21 @@
 /* session.c - the maker's records, or the demo's. */
 #include "app/session.h"
 
+#include <stdio.h>
+#include <unistd.h>
+
 #include "app/demo.h"
 #include "app/machine.h"
 #include "base/error.h"
+#include "work/book.h"
 
-enum { PATH_BYTES = 4096, DAY_S = 86400 };
+enum { PATH_BYTES = 4096, DAY_S = 86400, WORTH_SHOWING = 100 /* batches; less is over before it is read */ };
+
+void session_progress(void *words, int done, int all)
+{
+    if (isatty(STDERR_FILENO) && all > 0)
+        fprintf(stderr, "\r%s%3d %%%s", (const char *)words, (int)(100.0 * done / all), done == all ? "\n" : "");
+}
 
 enum command_exit session_exit(enum lw_status status)
 {
@@ -60,13 +70,25 @@ static enum lw_status open_records(const struct command_call *call, bool create,
     return status == LW_OK ? workshop_open(&options, workshop, error) : status;
 }
 
+/* Records of an older version, or copied in, have batches that the book has not read: with many of them that takes its time. What
+ * goes wrong is told where the book is used. */
+static void catch_up(struct workshop *workshop)
+{
+    int waiting;
+
+    if (book_due_count(workshop_store(workshop), &waiting, NULL) == LW_OK && waiting >= WORTH_SHOWING)
+        book_catch_up(workshop, session_progress, "Reading what was made into the book: ", NULL);
+}
+
 enum command_exit session_open(const struct command_call *call, bool create, struct workshop **workshop)
 {
     struct lw_error error = {""};
     enum lw_status status = open_records(call, create, workshop, &error);
 
-    if (status == LW_OK)
+    if (status == LW_OK) {
+        catch_up(*workshop);
         return COMMAND_DONE;
+    }
     if (status == LW_NOT_FOUND && !create)
         return command_fail(call, COMMAND_REFUSED, &error);
     return command_fail(call, COMMAND_RECORDS, &error);

@@ -15,6 +15,9 @@ enum command_exit session_close(const struct command_call *call, struct workshop
 /* Exit status for a failure while working on records. */
 enum command_exit session_exit(enum lw_status status);
 
+/* A percentage with `words` (a text) before it on the standard error, where a person looks at it. */
+void session_progress(void *words, int done, int all);
+
 /* The path of the records. */
 enum lw_status session_path(const struct command_call *call, char *out, size_t size, struct lw_error *error);
 

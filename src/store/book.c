@@ -24,6 +24,17 @@ enum lw_status book_due(struct store *store, int64_t id[], int most, int *n, str
     return query_end(&query, error);
 }
 
+enum lw_status book_due_count(struct store *store, int *n, struct lw_error *error)
+{
+    struct query query;
+
+    *n = 0;
+    query_begin(&query, store, SQL_BOOK_DUE_COUNT);
+    if (query_row(&query))
+        *n = (int)query_int(&query);
+    return query_end(&query, error);
+}
+
 /* A statement that has no parameter but the batch. */
 static enum lw_status run_for(struct store *store, enum sql sql, int64_t id, struct lw_error *error)
 {

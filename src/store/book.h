@@ -12,6 +12,9 @@
 /* At most `most` batches whose row is missing or old, oldest first; how many. */
 enum lw_status book_due(struct store *store, int64_t id[], int most, int *n, struct lw_error *error);
 
+/* How many there are. */
+enum lw_status book_due_count(struct store *store, int *n, struct lw_error *error);
+
 /* Writes the row of a batch and the words it is found by, in place of those before, in one transaction; it is due again if its record
  * has grown past row->last_event. LW_NOT_FOUND. */
 enum lw_status book_write(struct store *store, const struct book_row *row, const struct book_words *words,

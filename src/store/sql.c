@@ -300,6 +300,7 @@ static const char *const texts[SQL_COUNT] = {
         "  FROM batch WHERE fault IS NOT NULL ORDER BY id",
 
     [SQL_BOOK_DUE] = "SELECT batch_id FROM book_due ORDER BY batch_id LIMIT ?1",
+    [SQL_BOOK_DUE_COUNT] = "SELECT count(*) FROM book_due",
     [SQL_BOOK_DONE] = "DELETE FROM book_due WHERE batch_id = ?1",
     [SQL_BOOK_DUE_AGAIN] = "INSERT OR IGNORE INTO book_due SELECT id FROM batch WHERE id = ?1"
                            "    AND EXISTS (SELECT 1 FROM batch_event WHERE batch_id = ?1 AND batch_event.id > ?2)",

@@ -64,8 +64,11 @@ enum lw_status book_catch_up(struct workshop *workshop, void (*progress)(void *c
     struct store *store = workshop_store(workshop);
     enum lw_status worst = LW_OK, status = LW_OK;
     int64_t due[DUE_AT_ONCE];
-    int n = 0, done = 0, written;
+    int n = 0, all = 0, done = 0, written;
 
+    status = book_due_count(store, &all, error);
+    if (status != LW_OK)
+        return status;
     do {
         written = 0;
         status = book_due(store, due, DUE_AT_ONCE, &n, error);
@@ -80,7 +83,7 @@ enum lw_status book_catch_up(struct workshop *workshop, void (*progress)(void *c
                 worst = LW_CORRUPT;
             done++;
             if (progress)
-                progress(context, done, done + n - i - 1);
+                progress(context, done, all > done ? all : done);
         }
     } while (status == LW_OK && n == DUE_AT_ONCE && written > 0);
     return status == LW_OK ? worst : status;

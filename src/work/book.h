@@ -8,8 +8,7 @@
 #include "work/lessons.h"
 #include "work/workshop.h"
 
-/* Finds anew the rows of batches whose record has grown. *progress* (may be NULL) is told how many are done of those known to be
- * due. A batch whose record cannot be read is skipped, and the sentence of the last such is in *error with LW_CORRUPT, when all others
+/* Finds anew the rows of batches whose record has grown. *progress* (may be NULL) is told after each how many of all are done. A batch whose record cannot be read is skipped, and the sentence of the last such is in *error with LW_CORRUPT, when all others
  * are done. */
 enum lw_status book_catch_up(struct workshop *workshop, void (*progress)(void *context, int done, int all),
                              void *context, struct lw_error *error);

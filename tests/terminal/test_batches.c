@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include <cmocka.h>
+#include <sqlite3.h>
 
 #include "support/many_batches.h"
 #include "terminal/workbench.h"
@@ -404,6 +405,41 @@ static void a_hundred_thousand_batches_are_no_hindrance(void **state)
     leave(driver);
 }
 
+/* A command on those records, until it has ended well; what it showed, on the standard error too, is left on the screen. */
+static struct driver *command_on(const struct scratch *scratch, const char *words)
+{
+    const char *const argv[] = {
+        "/bin/sh", "-c", "\"$0\" --db \"$1\" batches \"$2\" 2>&1", getenv("LYEWAY"), scratch->path, words, NULL};
+    struct driver *driver = driver_open(argv, &(struct driver_options){.rows = 24, .cols = 80});
+    int status = -1;
+
+    assert_non_null(driver);
+    assert_true(driver_ended(driver, 20000, &status));
+    assert_int_equal(status, 0);
+    return driver;
+}
+
+/* As after a migration, every batch has yet to be read into the book: what takes time is shown, once. */
+static void many_old_batches_are_read_with_a_percentage(void **state)
+{
+    struct scratch *scratch = *state;
+    struct driver *driver = open_at(scratch, &history);
+    sqlite3 *db;
+
+    leave(driver);
+    assert_int_equal(sqlite3_open(scratch->path, &db), SQLITE_OK);
+    assert_int_equal(
+        sqlite3_exec(db, "DELETE FROM book_due; INSERT INTO book_due SELECT batch_id FROM book", NULL, NULL, NULL),
+        SQLITE_OK);
+    sqlite3_close(db);
+    driver = command_on(scratch, "from:2030");
+    sees(driver, "Reading what was made into the book: 100 %");
+    driver_close(driver);
+    driver = command_on(scratch, "from:2030");
+    does_not_see(driver, "Reading");
+    driver_close(driver);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -425,6 +461,7 @@ int main(void)
         TEST(the_demo_opens_in_the_middle_of_its_piping),
         TEST(today_leads_to_what_is_due),
         TEST(a_batch_that_is_finished_stands_in_the_book_at_once),
+        TEST(many_old_batches_are_read_with_a_percentage),
         TEST(a_hundred_thousand_batches_are_no_hindrance),
     };
 
