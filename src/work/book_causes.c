@@ -146,9 +146,9 @@ static void say_small_causes(struct asking *asking, int small)
     if (!text)
         return;
     text[0] = '\0';
-    text_add(text, sizeof asking->compare->cause[0].text, "%d %sdiffer%s and move%s it by less than %.0f in 100%s",
-             small, asking->compare->causes > 1 ? "more " : "", small == 1 ? "s" : "", small == 1 ? "s" : "",
-             100 * MOVES_LEAST, small == 1 ? "" : " each");
+    text_add(text, sizeof asking->compare->cause[0].text, "%d %sdiffer%s and move%s it by less than %s in 100%s", small,
+             asking->compare->causes > 1 ? "more " : "", small == 1 ? "s" : "", small == 1 ? "s" : "",
+             speech_number(100 * MOVES_LEAST, 0).text, small == 1 ? "" : " each");
 }
 
 static void find_pace(struct asking *asking, enum differ_figure figure)
