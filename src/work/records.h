@@ -36,7 +36,7 @@ enum lw_status records_export(struct workshop *workshop, const struct records_ch
                               struct lw_error *error);
 
 /* The plan of a recipe of the records by its name, for a sheet or as JSON; size and form as in plan_file.h. NULL: the sheets of all that
- * are not archived, by name. *stop is set where one has a stop, and else left. LW_NOT_FOUND; LW_INVALID for JSON without a name. */
+ * are not archived, by name. *stop: whether one has a stop. LW_NOT_FOUND; LW_INVALID for JSON without a name. */
 struct plan_size;
 enum lw_status records_plan(struct workshop *workshop, const char *name, const struct plan_size *size, bool json,
                             struct buffer *out, bool *stop, struct lw_error *error);

@@ -220,6 +220,7 @@ enum lw_status records_plan(struct workshop *workshop, const char *name, const s
     enum lw_status status;
     int64_t id;
 
+    *stop = false;
     if (!name && json)
         return lw_fail(error, LW_INVALID, "JSON is of one recipe, so one has to be named.");
     workshop_learn(workshop, NULL); /* where the book cannot be read the plan stands on practice, and says so */

@@ -14,7 +14,7 @@ enum { PAGE_POINTS = 10, WORDS_ROWS = PLOT_WORDS_ROWS + 1 /* under the plot, wit
 static void read_points(void *state)
 {
     struct plot_screen *screen = state;
-    struct book_filter filter;
+    struct book_filter filter = {.terms = 0};
     struct lw_error error = {""};
     int64_t id = screen->at >= 0 && screen->at < screen->points.n ? screen->points.id[screen->at] : 0;
 
