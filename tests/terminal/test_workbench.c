@@ -178,6 +178,67 @@ static void the_window_may_shrink_to_nothing_and_grow_back(void **state)
     leave(driver);
 }
 
+static void shrink(struct driver *driver)
+{
+    driver_resize(driver, 5, 20);
+    sees(driver, "too small");
+}
+
+static void grow(struct driver *driver)
+{
+    driver_resize(driver, 24, 80);
+    sees(driver, "? help");
+}
+
+static void no_key_reaches_what_a_small_window_hides(void **state)
+{
+    struct driver *driver = open_at(*state, &demo);
+
+    shrink(driver);
+    keys(driver, "4nS");
+    grow(driver);
+    sees(driver, "A tour of two minutes");
+    open_quince(driver);
+    to_superfat(driver);
+    keys(driver, "3");
+    sees(driver, "121.49");
+    shrink(driver);
+    keys(driver, "9<BS><Enter><Down>4<Enter>u<Esc>");
+    grow(driver);
+    sees(driver, "121.49");
+    sees(driver, "[3 ");
+    keys(driver, "<Esc>");
+    sees(driver, "119.52");
+    leave(driver);
+}
+
+static void q_in_a_small_window_asks_before_it_leaves(void **state)
+{
+    struct driver *driver = open_at(*state, &demo);
+    int status = -1;
+
+    open_quince(driver);
+    keys(driver, "a"); /* a field in which q is a letter */
+    shrink(driver);
+    keys(driver, "q");
+    sees(driver, "Leave?");
+    keys(driver, "x");
+    sees(driver, "too small");
+    keys(driver, "y"); /* an answer to nothing */
+    keys(driver, "q");
+    sees(driver, "Leave?");
+    grow(driver); /* the question is gone with the window that asked it */
+    sees(driver, "It would change");
+    shrink(driver);
+    keys(driver, "q");
+    sees(driver, "Leave?");
+    driver_keys(driver, "y");
+    assert_true(driver_ended(driver, 5000, &status));
+    assert_int_equal(status, 0);
+    assert_false(driver_state(driver).alternate);
+    driver_close(driver);
+}
+
 static void every_look_shows_the_same_figures(void **state)
 {
     static const struct look looks[] = {
@@ -285,6 +346,8 @@ int main(void)
         TEST(keys_typed_ahead_of_a_screen_are_not_lost),
         TEST(a_paste_outside_of_a_field_changes_nothing),
         TEST(the_window_may_shrink_to_nothing_and_grow_back),
+        TEST(no_key_reaches_what_a_small_window_hides),
+        TEST(q_in_a_small_window_asks_before_it_leaves),
         TEST(every_look_shows_the_same_figures),
         TEST(findings_say_what_to_do_and_enter_goes_there),
         TEST(settings_change_the_units_everywhere),

@@ -25,6 +25,8 @@ struct desk {
     struct view view[VIEWS];
     int views;
     bool left;
+    bool small;   /* the window had no room for the views when last painted */
+    bool leaving; /* it is small, and its line asks whether to leave */
     struct repeat repeat;
     bool unseen; /* what was said last is not painted yet */
     uint16_t message_style;
@@ -153,6 +155,14 @@ static void run_action(struct desk *desk, const struct view *view, const struct 
         action->run(view->state, key);
 }
 
+/* Nobody sees what a key would do to a view, so none gets one. Leaving asks: a field may be open there. */
+static void take_key_unseen(struct desk *desk, const struct key *key)
+{
+    if (desk->leaving && key_is(key, 'y'))
+        desk_leave(desk);
+    desk->leaving = key_is(key, 'q');
+}
+
 static void take_key(struct desk *desk, const struct key *key)
 {
     struct view view;
@@ -161,6 +171,10 @@ static void take_key(struct desk *desk, const struct key *key)
 
     if (desk->views == 0)
         return;
+    if (desk->small) {
+        take_key_unseen(desk, key);
+        return;
+    }
     view = *top_view(desk);
     desk->message[0] = '\0';
     if (view.ops->key && view.ops->key(view.state, key))
@@ -286,8 +300,11 @@ static void paint_too_small(const struct desk *desk, const struct canvas *whole)
 {
     char line[LINE_BYTES];
 
-    snprintf(line, sizeof line, "Window too small: %d x %d is needed.", desk->options.least_cols,
-             desk->options.least_rows);
+    if (desk->leaving)
+        text_copy(line, sizeof line, "Leave? What is typed in a field is lost. y leaves, another key stays.");
+    else
+        snprintf(line, sizeof line, "Window too small: %d x %d is needed. q leaves.", desk->options.least_cols,
+                 desk->options.least_rows);
     canvas_wrap(whole, 0, whole->rows, STYLE_PLAIN, line);
 }
 
@@ -300,7 +317,9 @@ static void on_paint(void *context, struct surface *surface)
     desk->unseen = false;
     if (desk->views == 0)
         return;
-    if (whole.rows < desk->options.least_rows || whole.cols < desk->options.least_cols) {
+    desk->small = whole.rows < desk->options.least_rows || whole.cols < desk->options.least_cols;
+    desk->leaving = desk->small && desk->leaving;
+    if (desk->small) {
         paint_too_small(desk, &whole);
         return;
     }

@@ -49,7 +49,8 @@ struct view_ops {
 };
 
 struct desk_options {
-    int least_rows, least_cols; /* below, one calm line instead of the views */
+    /* Below, one calm line instead of the views, which no key reaches then; q asks there whether to leave. */
+    int least_rows, least_cols;
     /* Texts for the right of the first line (running timers); NULL without. */
     void (*status)(void *context, char *out, size_t size);
     /* Milliseconds until it changes, LOOP_NEVER; NULL without. */
