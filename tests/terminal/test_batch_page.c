@@ -62,6 +62,32 @@ static void a_record_shows_all_of_a_batch_and_leads_back_to_its_line(void **stat
     leave(driver);
 }
 
+/* Down as often as lines are said to be below comes to the last one, which has a row of its own in view, as all have. */
+static void a_record_says_how_many_lines_are_below(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+    char row[ROW_BYTES], expected[ROW_BYTES];
+    int at = 0, below = 0;
+
+    keys(driver, "4/26-014<Enter><Enter>");
+    sees(driver, "more lines");
+    assert_true(driver_find(driver, "more lines", &at, NULL));
+    row_of(driver, at, row);
+    assert_int_equal(sscanf(row, " v %d more lines", &below), 1);
+    snprintf(expected, sizeof expected, " v %d more lines", below);
+    assert_string_equal(row, expected);
+    for (; below > 1; below--)
+        press(driver, "<Down>");
+    row_of(driver, at, row);
+    assert_string_equal(row, " v 1 more line");
+    does_not_see(driver, "  released");
+    press(driver, "<Down>");
+    does_not_see(driver, "more line");
+    row_of(driver, at - 1, row);
+    assert_non_null(strstr(row, "  released"));
+    leave(driver);
+}
+
 static void why_it_differs_from_the_one_before_is_one_key(void **state)
 {
     struct driver *driver = open_at(*state, &history);
@@ -363,6 +389,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         TEST(a_record_shows_all_of_a_batch_and_leads_back_to_its_line),
+        TEST(a_record_says_how_many_lines_are_below),
         TEST(why_it_differs_from_the_one_before_is_one_key),
         TEST(points_are_walked_and_opened),
         TEST(nothing_to_draw_is_said),

@@ -76,16 +76,20 @@ static void keep_inside(struct record_screen *screen)
 static void paint(void *state, const struct canvas *body)
 {
     struct record_screen *screen = state;
+    struct canvas rows;
+    int below;
 
-    screen->rows = body->rows;
     if (screen->page.surface.cols != body->cols && !page_draw(&screen->page, &screen->source, body->cols)) {
         canvas_text(body, 0, 1, STYLE_STOP, "There is no memory left to draw the page.");
         return;
     }
+    screen->rows = screen->page.rows > body->rows ? body->rows - 1 : body->rows; /* a row is kept to say what is below */
     keep_inside(screen);
-    canvas_show(body, &screen->page.surface, screen->scrolled);
-    if (screen->scrolled + body->rows < screen->page.rows)
-        canvas_text(body, body->rows - 1, body->cols - 8, STYLE_FAINT, " more v ");
+    rows = canvas_part(body, 0, 0, screen->rows, body->cols);
+    canvas_show(&rows, &screen->page.surface, screen->scrolled);
+    below = screen->page.rows - screen->scrolled - screen->rows;
+    if (below > 0)
+        canvas_print(body, screen->rows, 1, STYLE_FAINT, "v %d more line%s", below, below == 1 ? "" : "s");
 }
 
 /* ---- moving */
