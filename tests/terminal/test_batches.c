@@ -79,6 +79,29 @@ static void what_is_typed_wrongly_is_told_and_a_number_is_gone_to(void **state)
     leave(driver);
 }
 
+/* At 80 columns and without colour: the row of the batch with that number ends with the whole word. */
+static void an_outcome_is_a_whole_word_in_the_narrowest_window(void **state)
+{
+    static const char *const rows[][3] = {{"4", "26-027", " on bench"},
+                                          {"/outcome:released orchard<Enter>", "26-018", " released"},
+                                          {"<Esc>/outcome:hold<Enter>", "26-015", " on hold"},
+                                          {"<Esc>/outcome:rejected<Enter>", "Harbour Kitchen", " rejected"},
+                                          {"<Esc>/outcome:\"set aside\"<Enter>", ">", " aside"},
+                                          {"<Esc>/outcome:made<Enter>", "26-024", " made"}};
+    struct driver *driver = open_at(*state, &plain);
+    char row[ROW_BYTES];
+
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const char *word = rows[i][2];
+
+        keys(driver, rows[i][0]);
+        row_with(driver, rows[i][1], row);
+        assert_true(strlen(row) > strlen(word));
+        assert_string_equal(row + strlen(row) - strlen(word), word);
+    }
+    leave(driver);
+}
+
 static void a_list_of_words_helps_to_find(void **state)
 {
     struct driver *driver = open_at(*state, &history);
@@ -445,6 +468,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         TEST(batches_are_found_by_words_dates_and_what_they_were_made_of),
         TEST(what_is_typed_wrongly_is_told_and_a_number_is_gone_to),
+        TEST(an_outcome_is_a_whole_word_in_the_narrowest_window),
         TEST(a_list_of_words_helps_to_find),
         TEST(orders_are_offered_one_after_the_other),
         TEST(a_record_shows_planned_against_actual_and_what_came_of_it),
