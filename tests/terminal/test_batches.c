@@ -357,6 +357,31 @@ static void today_leads_to_what_is_due(void **state)
     leave(driver);
 }
 
+/* Too long for its line, which leaves out the middle, it stands whole below; Enter goes on to what to do about it. */
+static void a_finding_that_waits_is_told_whole_and_leads_to_its_recipe(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+    char row[ROW_BYTES];
+
+    does_not_see(driver, "is under");
+    for (int i = 0; i < 5; i++)
+        keys(driver, "<Down>");
+    row_with(driver, ">", row);
+    has(row, "Quince Orchard base");
+    sees(driver, "Quince Orchard base: Iron oxide red in portion clay pink: 0.034 g is under");
+    sees(driver, "five divisions of the scale, 0.01 g each.");
+    keys(driver, "<Up>"); /* to the cures */
+    does_not_see(driver, "is under");
+    keys(driver, "<Down><Enter>");
+    sees(driver, "Recipes > Quince Orchard base");
+    row_with(driver, ">caution", row);
+    has(row, "Iron oxide red");
+    sees(driver, "Mix 1.00 g into 9.00 g of oil");
+    keys(driver, "<Enter>"); /* to what it is about */
+    sees(driver, ">clay pink");
+    leave(driver);
+}
+
 static void a_batch_that_is_finished_stands_in_the_book_at_once(void **state)
 {
     struct driver *driver = open_at(*state, &history);
@@ -484,6 +509,7 @@ int main(void)
         TEST(bars_are_weighed_tested_and_released),
         TEST(the_demo_opens_in_the_middle_of_its_piping),
         TEST(today_leads_to_what_is_due),
+        TEST(a_finding_that_waits_is_told_whole_and_leads_to_its_recipe),
         TEST(a_batch_that_is_finished_stands_in_the_book_at_once),
         TEST(many_old_batches_are_read_with_a_percentage),
         TEST(a_hundred_thousand_batches_are_no_hindrance),

@@ -41,6 +41,14 @@ void top_open_recipe(const struct top *top, int64_t id)
         desk_say(top->desk, STYLE_STOP, "%s", error.text);
 }
 
+void top_open_findings(const struct top *top, int64_t id)
+{
+    struct lw_error error = {""};
+
+    if (recipe_screen_open_findings(top, id, &error) != LW_OK)
+        desk_say(top->desk, STYLE_STOP, "%s", error.text);
+}
+
 void top_new_recipe(const struct top *top, const char *name)
 {
     struct lw_now now = workshop_now(top->workshop);

@@ -43,6 +43,9 @@ void top_read_board(const struct top *top);
 /* Opens a recipe and says so if it cannot be. */
 void top_open_recipe(const struct top *top, int64_t id);
 
+/* Likewise, with its findings listed over it, the worst one marked. */
+void top_open_findings(const struct top *top, int64_t id);
+
 /* Makes a recipe of that name and opens it. */
 void top_new_recipe(const struct top *top, const char *name);
 

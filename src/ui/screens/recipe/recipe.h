@@ -7,4 +7,7 @@
 /* Opens recipe `id` of the workshop's store on top of the desk. What is changed is saved by recipe_screen_save. */
 enum lw_status recipe_screen_open(const struct top *top, int64_t id, struct lw_error *error);
 
+/* The same, with its findings listed over it, the worst one marked. */
+enum lw_status recipe_screen_open_findings(const struct top *top, int64_t id, struct lw_error *error);
+
 #endif

@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/error.h"
 #include "base/text.h"
 #include "ui/screens/recipe/recipe.h"
 #include "ui/screens/recipe/state.h"
@@ -469,7 +470,9 @@ static void news(void *state)
         desk_say(screen->top.desk, STYLE_PLAIN, "Another window changed this recipe; it is shown as it is now.");
 }
 
-enum lw_status recipe_screen_open(const struct top *top, int64_t id, struct lw_error *error)
+/* *opened stays as it was where it cannot be opened. */
+static enum lw_status open_screen(const struct top *top, int64_t id, struct recipe_screen **opened,
+                                  struct lw_error *error)
 {
     static const struct view_ops ops = {.title = "A recipe",
                                         .where = where,
@@ -483,7 +486,7 @@ enum lw_status recipe_screen_open(const struct top *top, int64_t id, struct lw_e
     enum lw_status status;
 
     if (!screen)
-        return LW_FULL;
+        return lw_fail(error, LW_FULL, "There is no memory left to open the recipe.");
     if (workshop_learn(top->workshop, error) != LW_OK)
         desk_say(top->desk, STYLE_CAUTION, "%s", error->text);
     status = editor_open(workshop_store(top->workshop), id, workshop_shelf(top->workshop),
@@ -495,6 +498,25 @@ enum lw_status recipe_screen_open(const struct top *top, int64_t id, struct lw_e
     screen->top = *top;
     screen->spot = (struct spot){REGION_OILS, 1, 0};
     state_page(screen); /* for keys that come before the first frame */
-    desk_push(top->desk, &ops, screen);
+    if (!desk_push(top->desk, &ops, screen))
+        return lw_fail(error, LW_FULL, "Too many screens are open; go back with Esc first.");
+    *opened = screen;
     return LW_OK;
+}
+
+enum lw_status recipe_screen_open(const struct top *top, int64_t id, struct lw_error *error)
+{
+    struct recipe_screen *screen;
+
+    return open_screen(top, id, &screen, error);
+}
+
+enum lw_status recipe_screen_open_findings(const struct top *top, int64_t id, struct lw_error *error)
+{
+    struct recipe_screen *screen = NULL;
+    enum lw_status status = open_screen(top, id, &screen, error);
+
+    if (screen)
+        findings_open(screen);
+    return status;
 }

@@ -292,6 +292,16 @@ static void paint(void *state, const struct canvas *body)
     list_paint(&screen->list, &rows, paint_row, screen);
 }
 
+/* A finding is a sentence or two, for which a line has no room: the one that is marked stands whole below. */
+static void say_whole(const struct today_screen *screen)
+{
+    const struct row *row = &screen->row[screen->list.selected];
+    const struct waiting *waiting = &screen->finding[row->index];
+
+    if (screen->rows > 0 && !row->head && row->list == WAITING_FINDINGS)
+        desk_say(screen->top.desk, STYLE_PLAIN, "%s: %s", waiting->name, waiting->what);
+}
+
 /* Over a head the selection goes on as it went. */
 static bool move(struct today_screen *screen, const struct key *key)
 {
@@ -303,6 +313,7 @@ static bool move(struct today_screen *screen, const struct key *key)
         screen->list.selected--;
     else if (at_head(screen))
         screen->list.selected++;
+    say_whole(screen);
     return true;
 }
 
@@ -315,6 +326,7 @@ static bool take_key(void *state, const struct key *key)
 
         if (index >= 0 && !screen->row[index].head)
             screen->list.selected = index;
+        say_whole(screen);
         return index >= 0;
     }
     return move(screen, key) || top_key(&screen->top, key);
@@ -339,7 +351,7 @@ static void open_chosen(void *state, const struct key *key)
         batch_open(&screen->top, screen->cure[row.index].batch_id);
         break;
     case WAITING_FINDINGS:
-        top_open_recipe(&screen->top, screen->finding[row.index].recipe_id);
+        top_open_findings(&screen->top, screen->finding[row.index].recipe_id);
         break;
     case LATEST_RECIPES:
         top_open_recipe(&screen->top, screen->line[row.index].id);
@@ -372,7 +384,7 @@ static void make_new(void *state, const struct key *key)
 static const struct action *actions_of(void *state, size_t *count)
 {
     static const struct action actions[] = {
-        {"Enter", "open", "Opens the batch or recipe of the line.", open_chosen, nothing_chosen},
+        {"Enter", "open", "Opens the batch, recipe or findings of the line.", open_chosen, nothing_chosen},
         {"n", "new recipe", "Starts a new recipe.", make_new, NULL},
         {"2", "Recipes", "Lists all recipes.", NULL, NULL},
         {"3", "Bench", "Goes to the batch that is being made.", NULL, NULL},
