@@ -154,8 +154,9 @@ bool book_at_least(const struct book_line *line, enum book_figure figure)
     return line->until_least && (figure == BOOK_UNTIL || figure == BOOK_WINDOW) && isfinite(line->figure[figure]);
 }
 
-void book_figure_text(const struct book_line *line, enum book_figure figure, const struct settings *settings, bool unit,
-                      char *out, size_t size)
+/* `least`: what stands before a figure that is only known from below. */
+static void figure_text(const struct book_line *line, enum book_figure figure, const struct settings *settings,
+                        bool unit, const char *least, char *out, size_t size)
 {
     double value = line->figure[figure];
     const char *word = book_figure_unit(figure, settings);
@@ -167,6 +168,17 @@ void book_figure_text(const struct book_line *line, enum book_figure figure, con
         return;
     }
     number_write(number, book_figure_value(value, figure, settings), decimals_of(figure, settings));
-    text_add(out, size, "%s%s%s%s", book_at_least(line, figure) ? "at least " : "", number, unit && word[0] ? " " : "",
-             unit ? word : "");
+    text_add(out, size, "%s%s%s%s", book_at_least(line, figure) ? least : "", number, unit && word[0] ? " " : "", unit ? word : "");
+}
+
+void book_figure_text(const struct book_line *line, enum book_figure figure, const struct settings *settings, bool unit,
+                      char *out, size_t size)
+{
+    figure_text(line, figure, settings, unit, "at least ", out, size);
+}
+
+void book_figure_cell(const struct book_line *line, enum book_figure figure, const struct settings *settings, bool unit,
+                      char *out, size_t size)
+{
+    figure_text(line, figure, settings, unit, unit ? ">= " : ">=", out, size);
 }

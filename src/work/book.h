@@ -25,6 +25,9 @@ void book_filter_add(char *text, size_t size, enum book_in in, const char *name)
 /* A figure as people read it, with its unit where `unit`: "5.3 %", "31 min"; "-" where it was not taken, "at least 31 min". */
 void book_figure_text(const struct book_line *line, enum book_figure figure, const struct settings *settings, bool unit,
                       char *out, size_t size);
+/* The same for the cell of a table, where words have no room: ">= 31 min", without its unit ">=31". */
+void book_figure_cell(const struct book_line *line, enum book_figure figure, const struct settings *settings, bool unit,
+                      char *out, size_t size);
 const char *book_figure_name(enum book_figure figure); /* "mass a piece" */
 /* The figure is a bound: the batter was used up while it still could be worked, so the true one lies higher. */
 bool book_at_least(const struct book_line *line, enum book_figure figure);

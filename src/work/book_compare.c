@@ -63,7 +63,7 @@ static void put_figures(struct workshop *workshop, struct compare *compare, int 
     for (int figure = 0; figure < BOOK_FIGURE_COUNT; figure++) {
         char value[32];
 
-        book_figure_text(&compare->line[batch], (enum book_figure)figure, workshop_settings(workshop), true, value,
+        book_figure_cell(&compare->line[batch], (enum book_figure)figure, workshop_settings(workshop), true, value,
                          sizeof value);
         put(compare, batch, book_figure_name((enum book_figure)figure), value);
     }

@@ -182,6 +182,33 @@ static void marked_batches_are_compared_and_a_figure_explained(void **state)
     leave(driver);
 }
 
+/* At 80 columns each head names its batch, "at least" has room as a sign, and what is cut stands whole below. */
+static void four_batches_have_room_side_by_side(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+    char row[ROW_BYTES];
+
+    keys(driver, "4    c");
+    sees(driver, "Batches > 4 side by side");
+    row_with(driver, "rows that differ", row);
+    has(row, " 26-027 ");
+    has(row, " 26-026 ");
+    has(row, " 26-025 ");
+    has(row, " 26-024");
+    row_with(driver, "recipe  ", row);
+    assert_null(strstr(row, "Blossoms and leaves")); /* has no room there */
+    keys(driver, "<Down><Up>");
+    sees(driver, "recipe: 26-027 Quince Orchard base; 26-026 Blossoms and leaves; 26-025 Madder");
+    sees(driver, "rosettes; 26-024 Oat and Linen.");
+    keys(driver, "<PgDn><PgDn>");
+    row_with(driver, "workable until", row);
+    has(row, " - ");
+    has(row, " >= 88 min ");
+    has(row, " >= 123 min ");
+    has(row, " >= 14 min");
+    leave(driver);
+}
+
 /* As the tour of Today says it: Space on 26-021, the second, and on 25-045, nine below. */
 static void the_two_of_the_tour_differ_by_strength_and_temperature(void **state)
 {
@@ -499,6 +526,7 @@ int main(void)
         TEST(a_record_shows_planned_against_actual_and_what_came_of_it),
         TEST(two_questions_take_ten_keys),
         TEST(marked_batches_are_compared_and_a_figure_explained),
+        TEST(four_batches_have_room_side_by_side),
         TEST(the_two_of_the_tour_differ_by_strength_and_temperature),
         TEST(no_more_than_four_are_marked),
         TEST(a_plot_names_its_points_and_can_be_read_as_text),

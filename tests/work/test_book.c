@@ -154,6 +154,13 @@ static void finished_while_still_workable_says_at_least(void **state)
     assert_true(line.figure[BOOK_UNTIL] > 50);
     book_figure_text(&line, BOOK_UNTIL, workshop_settings(kitchen->workshop), true, text, sizeof text);
     assert_non_null(strstr(text, "at least "));
+    book_figure_cell(&line, BOOK_UNTIL, workshop_settings(kitchen->workshop), true, text, sizeof text);
+    assert_ptr_equal(strstr(text, ">= "), text);
+    book_figure_cell(&line, BOOK_UNTIL, workshop_settings(kitchen->workshop), false, text, sizeof text);
+    assert_in_range(strlen(text), 4, 5); /* ">=", two digits or three, no unit */
+    assert_int_equal(strspn(text + 2, "0123456789"), strlen(text) - 2);
+    book_figure_cell(&line, BOOK_TEMP, workshop_settings(kitchen->workshop), true, text, sizeof text);
+    assert_null(strchr(text, '>'));
 }
 
 static void a_row_is_found_anew_when_the_record_grows(void **state)

@@ -19,7 +19,7 @@ struct compare_screen {
     struct list list;
     int row[COMPARE_ROWS]; /* those shown */
     int column;            /* the batch that Enter opens */
-    int head_rows;         /* above the list when last painted */
+    int head_rows, cols;   /* when last painted: rows above the list, columns of all of it */
 };
 
 static void choose_rows(struct compare_screen *screen)
@@ -107,6 +107,7 @@ static void paint(void *state, const struct canvas *body)
 
     paint_heading(screen, &rows);
     screen->head_rows = row + 1;
+    screen->cols = body->cols;
     rows = canvas_part(body, row + 1, 0, body->rows - row - 1, body->cols);
     if (screen->list.count == 0)
         canvas_text(&rows, 0, 1, STYLE_PLAIN, "Nothing that is on record differs between them; a shows all rows.");
@@ -125,14 +126,34 @@ static void where(void *state, char *out, size_t size)
 {
     const struct compare_screen *screen = state;
 
-    text_copy(out, size, "Batches >");
-    for (int b = 0; b < screen->n; b++)
-        text_add(out, size, "%s %s", b == 0 ? "" : screen->n == 2 ? " against" : ",", screen->compare.line[b].number);
+    text_copy(out, size, "Batches > ");
+    if (screen->n == 2)
+        text_add(out, size, "%s against %s", screen->compare.line[0].number, screen->compare.line[1].number);
+    else /* the heads of the table name them */
+        text_add(out, size, "%d side by side", screen->n);
     if (one_recipe(screen))
         text_add(out, size, ", %s", screen->compare.line[0].name);
 }
 
 /* ---- keys */
+
+/* What a cell has no room for stands whole in the line below while its row is marked. */
+static void say_whole(const struct compare_screen *screen)
+{
+    const struct compare_row *row = &screen->compare.row[screen->row[screen->list.selected]];
+    bool cut = (int)utf8_columns(row->name) > name_width(screen, screen->cols);
+    char text[512] = "";
+
+    if (screen->list.count == 0)
+        return;
+    text_add(text, sizeof text, "%s:", row->name);
+    for (int b = 0; b < screen->n; b++) {
+        cut |= (int)utf8_columns(row->value[b]) > value_width(screen, screen->cols);
+        text_add(text, sizeof text, "%s %s %s", b > 0 ? ";" : "", screen->compare.line[b].number, row->value[b]);
+    }
+    if (cut)
+        desk_say(screen->top.desk, STYLE_PLAIN, "%s.", text);
+}
 
 static bool take_key(void *state, const struct key *key)
 {
@@ -143,6 +164,7 @@ static bool take_key(void *state, const struct key *key)
 
         if (index >= 0)
             screen->list.selected = index;
+        say_whole(screen);
         return index >= 0;
     }
     if (key->code == KEY_ARROW_LEFT || key->code == KEY_ARROW_RIGHT) {
@@ -150,7 +172,10 @@ static bool take_key(void *state, const struct key *key)
         screen->column %= screen->n;
         return true;
     }
-    return list_key(&screen->list, key) || top_key(&screen->top, key);
+    if (!list_key(&screen->list, key))
+        return top_key(&screen->top, key);
+    say_whole(screen);
+    return true;
 }
 
 static void about_taken(void *context, int figure)

@@ -64,25 +64,16 @@ static int name_width(int cols)
 static void cell_text(const struct book_line *line, const struct column *column, const struct settings *settings,
                       char *out, size_t size)
 {
-    struct book_line plain = *line;
     char good[32], all[32];
 
-    plain.until_least = false; /* a sign stands for "at least" where there is no room for words */
-    if (column->figure == BOOK_GOOD) {
-        book_figure_text(line, BOOK_GOOD, settings, false, good, sizeof good);
-        book_figure_text(line, BOOK_PIECES, settings, false, all, sizeof all);
-        out[0] = '\0';
-        text_add(out, size, good[0] == '-' ? "-" : "%s/%s", good, all);
+    if (column->figure != BOOK_GOOD) {
+        book_figure_cell(line, column->figure, settings, false, out, size);
         return;
     }
-    book_figure_text(&plain, column->figure, settings, false, out, size);
-    if (column->figure == BOOK_WINDOW && line->until_least && out[0] != '-') {
-        char number[32];
-
-        text_copy(number, sizeof number, out);
-        out[0] = '\0';
-        text_add(out, size, ">%s", number);
-    }
+    book_figure_cell(line, BOOK_GOOD, settings, false, good, sizeof good);
+    book_figure_cell(line, BOOK_PIECES, settings, false, all, sizeof all);
+    out[0] = '\0';
+    text_add(out, size, good[0] == '-' ? "-" : "%s/%s", good, all);
 }
 
 /* Of the words that are found by, those that are too long for the column in a shorter form. */
