@@ -131,6 +131,29 @@ static void the_picker_filters_as_one_types_and_takes_what_is_marked(void **stat
     driver_close(driver);
 }
 
+static void a_field_takes_the_question_mark_and_f1_is_its_help(void **state)
+{
+    static const char *const fields[] = {"/", "r<C-u>"}; /* of a picker, and alone */
+    struct driver *driver = usual();
+
+    (void)state;
+    for (size_t i = 0; i < 2; i++) {
+        assert_true(driver_keys(driver, fields[i]));
+        must_see(driver, "F1 help");
+        must_not_see(driver, "? help");
+        assert_true(driver_keys(driver, "?"));
+        must_see(driver, "[? ");
+        assert_true(driver_keys(driver, "<F1>"));
+        must_see(driver, i == 0 ? "Takes the one that is marked." : "Takes what is in the field.");
+        assert_true(driver_keys(driver, "<Esc>"));
+        must_see(driver, "[? ");
+        assert_true(driver_keys(driver, "<Esc>"));
+        must_see(driver, "? help");
+        must_not_see(driver, "F1 help");
+    }
+    driver_close(driver);
+}
+
 static void a_paste_is_text_in_a_field_and_nothing_elsewhere(void **state)
 {
     struct driver *driver = usual();
@@ -350,6 +373,7 @@ int main(void)
         cmocka_unit_test(help_lists_every_action_and_only_those),
         cmocka_unit_test(a_key_that_means_nothing_says_so),
         cmocka_unit_test(the_picker_filters_as_one_types_and_takes_what_is_marked),
+        cmocka_unit_test(a_field_takes_the_question_mark_and_f1_is_its_help),
         cmocka_unit_test(a_paste_is_text_in_a_field_and_nothing_elsewhere),
         cmocka_unit_test(backspace_takes_a_letter_with_its_marks),
         cmocka_unit_test(a_field_refuses_nothing_and_says_why),

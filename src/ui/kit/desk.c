@@ -27,6 +27,7 @@ struct desk {
     bool left;
     bool small;   /* the window had no room for the views when last painted */
     bool leaving; /* it is small, and its line asks whether to leave */
+    bool typing;  /* the terminal's cursor was in a field: there ? is a letter, and F1 alone is help */
     struct repeat repeat;
     bool unseen; /* what was said last is not painted yet */
     uint16_t message_style;
@@ -177,6 +178,10 @@ static void take_key(struct desk *desk, const struct key *key)
     }
     view = *top_view(desk);
     desk->message[0] = '\0';
+    if (desk->typing && key_named(key, "F1")) {
+        desk_help(desk);
+        return;
+    }
     if (view.ops->key && view.ops->key(view.state, key))
         return;
     actions = actions_of(&view, &count);
@@ -266,7 +271,8 @@ static void paint_last_line(struct desk *desk, const struct canvas *whole)
     size_t count;
     const struct view *view = top_view(desk);
     const struct action *actions = actions_of(view, &count);
-    int row = whole->rows - 1, col = 1, room = whole->cols - 1 - (int)sizeof "? help";
+    const char *help = desk->typing ? "F1" : "?";
+    int row = whole->rows - 1, col = 1, room = whole->cols - 1 - (int)(strlen(help) + sizeof " help");
 
     for (size_t i = 0; i < count; i++) {
         char key[32];
@@ -281,7 +287,7 @@ static void paint_last_line(struct desk *desk, const struct canvas *whole)
         col = canvas_text(whole, row, col, STYLE_STRONG, key);
         col = canvas_text(whole, row, col + 1, STYLE_PLAIN, actions[i].label) + 2;
     }
-    col = canvas_text(whole, row, col, STYLE_STRONG, "?");
+    col = canvas_text(whole, row, col, STYLE_STRONG, help);
     canvas_text(whole, row, col + 1, STYLE_PLAIN, "help");
 }
 
@@ -329,6 +335,7 @@ static void on_paint(void *context, struct surface *surface)
         surface->cursor_row = -1; /* only the top view's cursor is shown */
         desk->view[i].ops->paint(desk->view[i].state, &body);
     }
+    desk->typing = surface->cursor_row >= 0;
     paint_first_line(desk, &whole);
     paint_message(desk, &whole);
     paint_last_line(desk, &whole);

@@ -84,7 +84,7 @@ void desk_leave(struct desk *desk);
 /* One sentence above the bottom line, until the next key. */
 void desk_say(struct desk *desk, uint16_t style, const char *format, ...) __attribute__((format(printf, 3, 4)));
 
-/* Opens the help of the top view. */
+/* Opens the help of the top view: on ?, and on F1 while a field shows the terminal's cursor and takes ? as text. */
 void desk_help(struct desk *desk);
 
 #endif
