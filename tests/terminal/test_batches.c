@@ -209,6 +209,32 @@ static void four_batches_have_room_side_by_side(void **state)
     leave(driver);
 }
 
+/* At 80 columns; a wider window has room for more of them. */
+static void the_last_line_has_the_usual_keys_and_help_has_all(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+
+    keys(driver, "4");
+    sees(driver, "Enter open  / find  Space mark  c compare  p plot  L learned  n new  ? help");
+    keys(driver, "?");
+    sees(driver, "f          Finds by recipe");
+    sees(driver, "s          Another order");
+    sees(driver, "l          Leaves the batch out");
+    keys(driver, "<Esc><Enter>");
+    sees(driver, "Tab part  y why  w weigh  t test  o outcome  i note  m measured  n new  ? help");
+    keys(driver, "?");
+    sees(driver, "u          Takes back");
+    sees(driver, "b          Goes to the batch on the bench");
+    sees(driver, "l          Leaves it out");
+    leave(driver);
+    driver = open_at(*state, &wide);
+    keys(driver, "4");
+    sees(driver, "f find by  s order  l leave out");
+    keys(driver, "<Enter>");
+    sees(driver, "u take back  b bench");
+    leave(driver);
+}
+
 /* As the tour of Today says it: Space on 26-021, the second, and on 25-045, nine below. */
 static void the_two_of_the_tour_differ_by_strength_and_temperature(void **state)
 {
@@ -527,6 +553,7 @@ int main(void)
         TEST(two_questions_take_ten_keys),
         TEST(marked_batches_are_compared_and_a_figure_explained),
         TEST(four_batches_have_room_side_by_side),
+        TEST(the_last_line_has_the_usual_keys_and_help_has_all),
         TEST(the_two_of_the_tour_differ_by_strength_and_temperature),
         TEST(no_more_than_four_are_marked),
         TEST(a_plot_names_its_points_and_can_be_read_as_text),

@@ -408,9 +408,9 @@ static const struct action *actions_of(void *state, size_t *count)
         {"p", "plot", "Draws one figure of the batches found against another.", plot, NULL},
         {"L", "learned", "What the batches have taught, with how many of them speak.", learned, NULL},
         {"n", "new", "Starts a new batch from this one.", again, nothing_chosen},
+        {"f", "find by", "Finds by recipe, colourant, fragrance, outcome from lists.", pick_filter, NULL},
+        {"s", "order", "Another order: recipe, superfat, rejects, mass, window.", reorder, NULL},
         {"l", "leave out", "Leaves the batch out of what is learned, or counts it again.", leave_out, nothing_chosen},
-        {"f", NULL, "Finds by recipe, colourant, fragrance, outcome from lists.", pick_filter, NULL},
-        {"s", NULL, "Another order: recipe, superfat, rejects, mass, window.", reorder, NULL},
         {"1 2 3 4 S", NULL, "Today, Recipes, Bench, Batches, Settings.", NULL, NULL},
         {"Esc", NULL, "Unmarks, shows all again, or goes back to Today.", clear_or_leave, NULL},
     };

@@ -250,18 +250,18 @@ static void leave(void *state, const struct key *key)
 static const struct action *actions_of(void *state, size_t *count)
 {
     static const struct action actions[] = {
-        {"Tab", "next part", "Goes on to the next part; arrows and PgDn scroll.", next_section, NULL},
+        {"Tab", "part", "Goes on to the next part; arrows and PgDn scroll.", next_section, NULL},
         {"y", "why", "Says why it differs from the batch of the recipe before it.", why, NULL},
         {"w", "weigh", "Puts the marker bars on the scale, one after the other.", record_weigh, record_not_cut},
         {"t", "test", "Records a tongue test, a pH or a look.", record_test, record_not_combined},
         {"o", "outcome", "Released, on hold or rejected, with the reason.", record_decide, record_not_finished},
-        {"m", "measured", "What was left in jug, bags or cups; the density of the batter.", record_measure,
-         record_not_combined},
-        {"u", NULL, "Takes back what was said last since it was finished.", record_unsay, record_nothing_said},
-        {"n", "new", "Starts a new batch from this one.", again, NULL},
         {"i", "note", "Adds a note.", note, NULL},
-        {"b", NULL, "Goes to the batch on the bench.", to_bench, is_finished},
-        {"l", NULL, "Leaves it out of what is learned, or counts it again.", leave_out, record_not_finished},
+        {"m", "measured", "What was left in jug, bags or cups; density of the batter.", record_measure,
+         record_not_combined},
+        {"n", "new", "Starts a new batch from this one.", again, NULL},
+        {"u", "take back", "Takes back what was said last since it was finished.", record_unsay, record_nothing_said},
+        {"b", "bench", "Goes to the batch on the bench.", to_bench, is_finished},
+        {"l", "leave out", "Leaves it out of what is learned, or counts it again.", leave_out, record_not_finished},
         {"1 2 3 4 S", NULL, "Today, Recipes, Bench, Batches, Settings.", NULL, NULL},
         {"Esc", NULL, "Goes back.", leave, NULL},
     };
