@@ -41,7 +41,8 @@ void lessons_terms(const struct book_line *line, double x[BELIEF_TERMS]);
 
 /* One learned figure for people: what it is, its value with spread, from how many batches, and what stood before. */
 struct lesson_line {
-    char name[120];  /* "quince blossom, petals: mass a piece" */
+    char name
+        [120]; /* "quince blossom, petals: mass a piece"; "rosette: mass a piece" where the portion is named like it */
     char value[64];  /* "2.71 g" */
     char spread[96]; /* "0.12 g from batch to batch, 0.31 g within one" */
     int batches;

@@ -1,5 +1,6 @@
 /* lessons_words.c - what was learned, for people: value, spread, how many batches, and what stood before. */
 #include <math.h>
+#include <string.h>
 
 #include "base/number.h"
 #include "base/text.h"
@@ -33,9 +34,31 @@ static struct lesson_line *next_line(struct lines *lines, enum book_figure figur
 
 /* ---- pieces */
 
+/* A portion of "rosettes" for a rosette has the kind's own name, in the plural or not. */
+static bool names_the_kind(const char *part, const char *kind)
+{
+    static const struct {
+        const char *one, *many;
+    } endings[] = {{"", ""}, {"", "s"}, {"", "es"}, {"y", "ies"}, {"f", "ves"}, {"fe", "ves"}};
+    size_t length = strlen(kind);
+
+    for (size_t i = 0; i < sizeof endings / sizeof *endings; i++) {
+        size_t one = strlen(endings[i].one);
+        char many[2 * LW_NAME_BYTES] = "";
+
+        if (length < one || strcmp(kind + length - one, endings[i].one) != 0)
+            continue;
+        text_add(many, sizeof many, "%.*s%s", (int)(length - one), kind, endings[i].many);
+        if (text_same(part, many))
+            return true;
+    }
+    return false;
+}
+
 static void add_mass(struct lines *lines, const struct practice *practice, const struct lesson_pieces *lesson)
 {
     const struct learned_pieces *learned = &lesson->learned;
+    const char *kind = lesson->kind[0] ? lesson->kind : "pieces";
     struct lesson_line *line;
 
     if (learned->weighed == 0)
@@ -43,7 +66,10 @@ static void add_mass(struct lines *lines, const struct practice *practice, const
     line = next_line(lines, BOOK_EACH, lesson->kind, learned->weighed, learned->weighed >= LEARNED_LEAST);
     if (!line)
         return;
-    ADD(name, "%s, %s: mass a piece", lesson->kind[0] ? lesson->kind : "pieces", lesson->part);
+    if (names_the_kind(lesson->part, kind))
+        ADD(name, "%s: mass a piece", kind);
+    else
+        ADD(name, "%s, %s: mass a piece", kind, lesson->part);
     ADD(value, "%s g", speech_number(learned->mass_g, 2).text);
     if (isfinite(learned->between_g))
         ADD(spread, "%s g from batch to batch", speech_number(learned->between_g, 2).text);

@@ -296,7 +296,9 @@ static void what_is_measured_afterwards_is_kept(void **state)
     sees(driver, "In how many mL?");
     keys(driver, "100<Enter>");
     sees(driver, "Recorded; it counts for what is learned.");
-    keys(driver, "iwrapped in linen<Enter><End>");
+    keys(driver, "i<Enter>");
+    sees(driver, "A note wants a few words.");
+    keys(driver, "wrapped in linen<Enter><End>");
     sees(driver, "30 g left in 3 bags");
     sees(driver, "95 g of batter in 100 mL");
     sees(driver, "note: wrapped in linen");

@@ -549,6 +549,31 @@ static void grams_a_piece_are_learned_and_the_next_plan_uses_them(void **state)
     assert_int_equal(line[0].batches, 3);
 }
 
+static void a_portion_named_like_its_pieces_is_named_once(void **state)
+{
+    static const char *const names[][3] = {{"rosette", "rosettes", "rosette: mass a piece"},
+                                           {"puck", "Puck", "puck: mass a piece"},
+                                           {"leaf", "leaves", "leaf: mass a piece"},
+                                           {"daisy", "daisies", "daisy: mass a piece"},
+                                           {"rose", "rosettes", "rose, rosettes: mass a piece"},
+                                           {"leaf", "stems", "leaf, stems: mass a piece"},
+                                           {"", "s", "pieces, s: mass a piece"},
+                                           {"", "petals", "pieces, petals: mass a piece"}};
+    static struct lessons lessons;
+    struct lesson_line line[16];
+
+    (void)state;
+    lessons.pieces = sizeof names / sizeof *names;
+    for (int i = 0; i < lessons.pieces; i++) {
+        strcpy(lessons.piece[i].kind, names[i][0]);
+        strcpy(lessons.piece[i].part, names[i][1]);
+        lessons.piece[i].learned.weighed = LEARNED_LEAST;
+    }
+    assert_int_equal(lessons_lines(&lessons, line, 16), lessons.pieces);
+    for (int i = 0; i < lessons.pieces; i++)
+        assert_string_equal(line[i].name, names[i][2]);
+}
+
 static void a_batch_left_out_teaches_nothing(void **state)
 {
     struct kitchen *kitchen = *state;
@@ -644,6 +669,7 @@ int main(void)
         TEST(a_superfat_is_explained_by_the_weighing_that_moved_it),
         TEST(one_figure_against_another_with_its_line),
         TEST(grams_a_piece_are_learned_and_the_next_plan_uses_them),
+        cmocka_unit_test(a_portion_named_like_its_pieces_is_named_once),
         TEST(a_batch_left_out_teaches_nothing),
         TEST(a_batch_keeps_what_it_was_taught),
         cmocka_unit_test(lessons_in_disorder_are_refused),

@@ -83,7 +83,8 @@ static void paint(void *state, const struct canvas *body)
         canvas_text(body, 0, 1, STYLE_STOP, "There is no memory left to draw the page.");
         return;
     }
-    screen->rows = screen->page.rows > body->rows ? body->rows - 1 : body->rows; /* a row is kept to say what is below */
+    screen->rows = screen->page.rows > body->rows ? body->rows - 1
+                                                  : body->rows; /* a row is kept to say what is below */
     keep_inside(screen);
     rows = canvas_part(body, 0, 0, screen->rows, body->cols);
     canvas_show(&rows, &screen->page.surface, screen->scrolled);
@@ -143,13 +144,20 @@ static void note_taken(void *context, const char *text)
     record_settle(screen, run_note(screen->run, &now, text, &error), &error, "Noted.");
 }
 
+static bool some_words(void *context, const char *text, char *note, size_t size)
+{
+    (void)context;
+    text_copy(note, size, text[0] ? "" : "A note wants a few words.");
+    return text[0] != '\0';
+}
+
 static void note(void *state, const struct key *key)
 {
     struct record_screen *screen = state;
 
     (void)key;
-    ask_line(screen->top.desk, "A note", "What is to be remembered of this batch?", "", TEXT_BYTES - 1,
-             record_some_reason, note_taken, screen);
+    ask_line(screen->top.desk, "A note", "What is to be remembered of this batch?", "", TEXT_BYTES - 1, some_words,
+             note_taken, screen);
 }
 
 static void left_out_done(void *context)

@@ -28,9 +28,6 @@ struct lw_now record_now(const struct record_screen *screen);
 /* After something was said: saved, then the line in the book found anew. `said` is told where all of it went well. */
 void record_settle(struct record_screen *screen, enum lw_status status, struct lw_error *error, const char *said);
 
-/* For a field that must not stay empty. */
-bool record_some_reason(void *context, const char *text, char *note, size_t size);
-
 /* ---- record_after.c: what is said of a batch after it is made, by actions, and why one cannot be done */
 
 void record_weigh(void *state, const struct key *key);

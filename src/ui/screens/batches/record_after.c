@@ -229,7 +229,7 @@ static void outcome_said(void *context, const char *why)
     record_settle(screen, run_outcome(screen->run, &now, screen->outcome, why, &error), &error, said[screen->outcome]);
 }
 
-bool record_some_reason(void *context, const char *text, char *note, size_t size)
+static bool some_reason(void *context, const char *text, char *note, size_t size)
 {
     (void)context;
     text_copy(note, size, text[0] ? "" : "A reason is wanted; it stays with the batch.");
@@ -252,7 +252,7 @@ static void outcome_taken(void *context, int index)
     }
     text_add(question, sizeof question, "%s%sWhy%s?", doubt, doubt[0] ? " " : "",
              doubt[0] ? " is it released all the same" : "");
-    ask_line(screen->top.desk, "Outcome", question, "", TEXT_BYTES - 1, record_some_reason, outcome_said, screen);
+    ask_line(screen->top.desk, "Outcome", question, "", TEXT_BYTES - 1, some_reason, outcome_said, screen);
 }
 
 const char *record_not_finished(void *state)
