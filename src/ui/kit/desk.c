@@ -208,8 +208,16 @@ static void take_honest_key(struct desk *desk, const struct key *next)
 {
     struct key waited;
 
-    if (repeat_honest(&desk->repeat, next, steady_ms(desk), &waited))
+    for (int n = repeat_honest(&desk->repeat, next, steady_ms(desk), &waited); n > 0; n--)
         take_key(desk, &waited);
+}
+
+/* After what the key itself has brought to be said, which may be why it was refused. */
+static void say_held(struct desk *desk)
+{
+    text_add(desk->message, sizeof desk->message, "%sA key held down counts once; let it go to press it again.",
+             desk->message[0] ? " " : "");
+    desk->unseen = true;
 }
 
 static bool counts_once(const struct desk *desk, const struct key *key)
@@ -226,9 +234,14 @@ static void on_key(void *context, const struct key *key)
 {
     struct desk *desk = context;
 
+    enum repeat_verdict verdict;
+
     take_honest_key(desk, key);
-    if (repeat_key(&desk->repeat, key, steady_ms(desk), counts_once(desk, key)) == REPEAT_TAKE)
+    verdict = repeat_key(&desk->repeat, key, steady_ms(desk), counts_once(desk, key));
+    if (verdict == REPEAT_TAKE)
         take_key(desk, key);
+    else if (verdict == REPEAT_HELD)
+        say_held(desk);
 }
 
 static void on_tick(void *context)
