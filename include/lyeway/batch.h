@@ -91,9 +91,9 @@ struct step {
     X(TIMER_OFF, "timer off")       /* `other` the event that started it */                                         \
     X(PIECES, "pieces")             /* so many more good ones, of the kind of portion `what` */                     \
     X(REJECTS, "rejects")           /* so many rejects */                                                           \
-    X(SCRAPED, "scraped back")      /* so many rejects back into the bag */                                         \
+    X(SCRAPED, "scraped back")      /* so many rejects back into the bag: no pieces any more */                     \
     X(LEFT, "left in bag")          /* mass_ug; number[0]: 1 weighed, 0 estimated */                                \
-    X(RECOUNTED, "recounted")       /* good ones after lifting, rejects in all; text: their kind */                                 \
+    X(RECOUNTED, "recounted")       /* good ones after lifting, rejects beside them; text: their kind */                                 \
     X(PLACED, "placed")             /* so many pieces; text: their batch and kind, "26-001 rosette" */ \
     X(LEFTOVER, "leftover")         /* mass_ug of portion `what`, days it keeps */                                  \
     X(GOING, "going")               /* the batter is setting: shortest way from here */                             \
@@ -219,7 +219,8 @@ struct batch_timer {
     char name[LW_NAME_BYTES];
 };
 
-/* Pieces of one kind, all of whose portions are piped together. */
+/* Pieces of one kind, all of whose portions are piped together. A reject that was scraped back is batter again: it counts neither as a
+ * piece made nor as a reject, on the bench, in the book and in what is learned; only the time that it took was spent. */
 struct batch_pieces {
     int portion; /* the first portion of the kind */
     int good, rejects, scraped; /* rejects: all, those scraped back among them */

@@ -33,9 +33,14 @@ struct rest {
     int bags, more;
 };
 
+static int rejects(const struct batch_pieces *pieces)
+{
+    return pieces->rejects - pieces->scraped;
+}
+
 static int made(const struct batch_pieces *pieces)
 {
-    return pieces->good + pieces->rejects - pieces->scraped;
+    return pieces->good + rejects(pieces);
 }
 
 static int64_t planned_out_ug(const struct plan_portion *portion)
@@ -236,11 +241,9 @@ static struct quantiles workable(const struct plan_input *in, const struct plan 
 static double seconds_a_piece(const struct practice *practice, const struct pieces *all,
                               const struct batch_pieces *pieces, bool *own)
 {
-    int piped = pieces->good + pieces->rejects;
-
-    *own = piped >= OWN_RATE_PIECES && pieces->last_s > pieces->first_s;
+    *own = made(pieces) >= OWN_RATE_PIECES && pieces->last_s > pieces->first_s;
     if (*own)
-        return (double)(pieces->last_s - pieces->first_s) / (piped - 1);
+        return (double)(pieces->last_s - pieces->first_s) / (made(pieces) - 1);
     return all->class == PIECE_FLOWER ? practice->flower_seconds : practice->simple_seconds;
 }
 
@@ -252,14 +255,14 @@ void piping_now(const struct plan_input *in, const struct plan *plan, const stru
     struct pieces_known known = pieces_of_portion(in, pieces->portion);
     const struct pieces *all = &known.pieces;
     struct rest least = least_left(in, plan, batch, kind);
-    struct reject_prior prior = pieces_counted(practice, known.prior, pieces->good, pieces->rejects);
+    struct reject_prior prior = pieces_counted(practice, known.prior, pieces->good, rejects(pieces));
     int to_go = all->count > pieces->good ? all->count - pieces->good : 0;
 
     *piping = (struct piping){
         .wanted = all->count,
         .good = pieces->good,
         .to_go = to_go,
-        .rejects = pieces->rejects - pieces->scraped,
+        .rejects = rejects(pieces),
         .portion = least.portion,
         .mass_g = least.mass_g,
         .own_mass = least.own_mass,

@@ -12,7 +12,8 @@
  * either way (else the scale or the count was wrong); until then it is the planned mass.
  *
  * Rejects ~ Beta(a, b) of the kind, by practice or as learned from the maker's batches, updated by this batch's own counts
- * (pieces_counted). The planned mass and what stays in a bag are those learned, too, where there are (pieces.h, own.h).
+ * (pieces_counted). One that was scraped back is no reject and no piece (batch.h): its batter makes others, and the time that it took
+ * is theirs. The planned mass and what stays in a bag are those learned, too, where there are (pieces.h, own.h).
  */
 #ifndef CALC_PIPING_H
 #define CALC_PIPING_H

@@ -90,9 +90,9 @@ int yield_of(const struct plan_input *in, const struct plan *plan, const struct 
     return parts;
 }
 
-double yield_seconds(const struct batch_pieces *pieces, int piped)
+double yield_seconds(const struct batch_pieces *pieces, int made)
 {
-    if (piped < RATE_PIECES || pieces->last_s <= pieces->first_s)
+    if (made < RATE_PIECES || pieces->last_s <= pieces->first_s)
         return NAN;
-    return (double)(pieces->last_s - pieces->first_s) / (piped - 1);
+    return (double)(pieces->last_s - pieces->first_s) / (made - 1);
 }

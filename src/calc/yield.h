@@ -18,7 +18,7 @@ struct left_seen {
 int yield_of(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind,
              const struct left_seen left[], int n, struct book_pieces out[], int most);
 
-/* Seconds a piece from the first to the last of those `piped`, which were counted one by one; NAN under four pieces. */
-double yield_seconds(const struct batch_pieces *pieces, int piped);
+/* Seconds a piece from the first to the last of those `made`, which were counted one by one; NAN under four pieces. */
+double yield_seconds(const struct batch_pieces *pieces, int made);
 
 #endif

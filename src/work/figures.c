@@ -86,19 +86,24 @@ static void pace_figures(const struct run *run, struct book_row *row)
 
 /* ---- pieces */
 
-/* Pieces of one kind that were counted while they were piped: those after lifting are counted anew. */
-static int piped_of(const struct run *run, int kind)
+/* How many pieces more an event says to have been made of the kind of `portion`. */
+static int made_by(const struct batch_event *event, int portion)
 {
-    int portion = run->batch.pieces[kind].portion, piped = 0;
+    if (event->taken_back || event->what.part != PART_PORTION || event->what.index != portion)
+        return 0;
+    if (event->kind == EVENT_PIECES || event->kind == EVENT_REJECTS)
+        return (int)event->number[0];
+    return event->kind == EVENT_SCRAPED ? -(int)event->number[0] : 0;
+}
 
-    for (int i = 0; i < run->events; i++) {
-        const struct batch_event *event = &run->event[i];
+/* Pieces of one kind that were counted while they were piped: those after lifting are counted anew. */
+static int made_of(const struct run *run, int kind)
+{
+    int made = 0;
 
-        if (!event->taken_back && event->what.part == PART_PORTION && event->what.index == portion &&
-            (event->kind == EVENT_PIECES || event->kind == EVENT_REJECTS))
-            piped += (int)event->number[0];
-    }
-    return piped;
+    for (int i = 0; i < run->events; i++)
+        made += made_by(&run->event[i], run->batch.pieces[kind].portion);
+    return made;
 }
 
 /* Weighings of what was left of one kind. */
@@ -109,13 +114,9 @@ static int lefts_of(const struct run *run, int kind, struct left_seen left[LEFT_
     for (int i = 0; i < run->events && n < LEFT_MOST; i++) {
         const struct batch_event *event = &run->event[i];
 
-        if (event->taken_back || event->what.part != PART_PORTION || event->what.index != portion)
-            continue;
-        if (event->kind == EVENT_PIECES || event->kind == EVENT_REJECTS)
-            made += (int)event->number[0];
-        else if (event->kind == EVENT_SCRAPED)
-            made -= (int)event->number[0];
-        else if (event->kind == EVENT_LEFT && event->number[0] > 0)
+        made += made_by(event, portion);
+        if (!event->taken_back && event->what.part == PART_PORTION && event->what.index == portion &&
+            event->kind == EVENT_LEFT && event->number[0] > 0)
             left[n++] = (struct left_seen){event->mass_ug, made};
     }
     return n;
@@ -134,7 +135,7 @@ static void piece_figures(const struct run *run, struct book_row *row)
         good += pieces->good;
         rejects += pieces->rejects - pieces->scraped;
         if (isnan(figure[BOOK_SECONDS]))
-            figure[BOOK_SECONDS] = yield_seconds(pieces, piped_of(run, kind));
+            figure[BOOK_SECONDS] = yield_seconds(pieces, made_of(run, kind));
     }
     for (int i = 0; i < row->kinds; i++)
         if (row->pieces[i].made > 0 && text_same(row->pieces[i].kind, row->pieces[0].kind))

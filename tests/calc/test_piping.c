@@ -252,7 +252,28 @@ static void what_is_piped_after_the_weighing_goes_off_by_the_own_mass(void **sta
     piping = now(b, BLOSSOMS);
     assert_int_equal(piping.more, 6);
     assert_int_equal(piping.rejects, 1);
-    assert_near(piping.reject_a * 60.0, 6.0 * fmin(60.0, 6.0 + 57.0) * 60.0 / 63.0, 1e-9);
+}
+
+/* Beta(3, 22) of a flower with 35 good ones and 3 rejects is Beta(6, 57), of which 60 may count. Of the 3, 2 are then scraped back: they
+ * are no rejects any more, Beta(4, 57), and the 1320 s between the first and the last are those of 36 pieces, not of 38. */
+static void a_reject_scraped_back_is_no_reject_and_no_piece(void **state)
+{
+    struct bench_scene *b = in_the_middle();
+    struct piping piping;
+    (void)state;
+
+    b->batch.pieces[BLOSSOMS].good = 35;
+    b->batch.pieces[BLOSSOMS].rejects = 3;
+    piping = now(b, BLOSSOMS);
+    assert_near(piping.reject_a, 60.0 * 6.0 / 63.0, 1e-9);
+    assert_near(piping.reject_b, 60.0 * 57.0 / 63.0, 1e-9);
+    assert_near(piping.need_min, 9.0 * 63.0 / 57.0 * (1320.0 / 37.0) / 60.0, 1e-9);
+    b->batch.pieces[BLOSSOMS].scraped = 2;
+    piping = now(b, BLOSSOMS);
+    assert_int_equal(piping.rejects, 1);
+    assert_near(piping.reject_a, 60.0 * 4.0 / 61.0, 1e-9);
+    assert_near(piping.reject_b, 60.0 * 57.0 / 61.0, 1e-9);
+    assert_near(piping.need_min, 9.0 * 61.0 / 57.0 * (1320.0 / 35.0) / 60.0, 1e-9);
 }
 
 /* Centres: 36 g in the bag make 140; with 12 g poured, none less than the bag loses. The counter counts whole pieces. */
@@ -616,6 +637,7 @@ int main(void)
         cmocka_unit_test(a_bag_that_was_emptied_has_kept_its_losses),
         cmocka_unit_test(a_mass_that_cannot_be_told_is_the_planned_one),
         cmocka_unit_test(what_is_piped_after_the_weighing_goes_off_by_the_own_mass),
+        cmocka_unit_test(a_reject_scraped_back_is_no_reject_and_no_piece),
         cmocka_unit_test(the_part_with_least_batter_decides),
         cmocka_unit_test(of_parts_that_make_as_many_the_heavier_is_weighed),
         cmocka_unit_test(the_chance_is_the_exact_fraction),

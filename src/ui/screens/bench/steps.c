@@ -50,7 +50,7 @@ static void recount_or_cut(struct bench_screen *screen)
         status = run_cut(screen->run, &now, (int)screen->number[0], screen->number[1], &error);
     else {
         good = kind >= 0 ? batch->pieces[kind].good : 0;
-        rejects = kind >= 0 ? batch->pieces[kind].rejects : 0;
+        rejects = kind >= 0 ? batch->pieces[kind].rejects - batch->pieces[kind].scraped : 0;
         status = run_recount(screen->run, &now, screen->kept > 0 ? (int)screen->number[0] : good,
                              screen->kept > 1 ? (int)screen->number[1] : rejects, &error);
     }
@@ -187,7 +187,7 @@ static void keep_number(struct bench_screen *screen, double number)
     else if (screen->kept == 1 && !temperature)
         desk_say(screen->top.desk, STYLE_GOOD,
                  kind_of_step(screen) == STEP_CUT ? "%d bars; now type what the lightest weighs."
-                                                  : "%d good; now type how many rejects there are in all.",
+                                                  : "%d good; now type how many rejects lie beside them.",
                  (int)number);
 }
 
