@@ -104,15 +104,6 @@ static void take_weighing(struct fold *fold, const struct batch_event *event)
     charge->half_ug += plan->scale[event->scale].division_ug * (event->number[0] > 1 ? 2 : 1) / 2;
 }
 
-/* What is skipped is not in the batch: it counts as weighed, with nothing. */
-static void take_skip(struct fold *fold, const struct batch_step *step)
-{
-    struct charge *charge = step->step.kind == STEP_WEIGH ? charge_of(fold->batch, step->step.what) : NULL;
-
-    if (charge && !charge->has)
-        *charge = (struct charge){.has = true, .scale = -1};
-}
-
 static void set_state(struct fold *fold, const struct batch_event *event, enum step_state state)
 {
     struct batch_step *step = step_of(fold, event->step);
@@ -130,6 +121,32 @@ static int kind_of(const struct fold *fold, struct part_ref what)
         if (fold->batch->pieces[i].portion == what.index)
             return i;
     return -1;
+}
+
+/* Of pieces that were not piped there are none to count after lifting. */
+static void take_none_piped(struct fold *fold, struct part_ref what)
+{
+    int kind = kind_of(fold, what);
+
+    if (kind < 0 || fold->batch->pieces[kind].good + fold->batch->pieces[kind].rejects > 0)
+        return;
+    for (int i = 0; i < fold->batch->steps; i++) {
+        struct batch_step *step = &fold->batch->step[i];
+
+        if (step->step.kind == STEP_RECOUNT && step->step.what.index == what.index && step->state == STEP_TODO)
+            step->state = STEP_SKIPPED;
+    }
+}
+
+/* What is skipped is not in the batch: it counts as weighed, with nothing. */
+static void take_skip(struct fold *fold, const struct batch_step *step)
+{
+    struct charge *charge = step->step.kind == STEP_WEIGH ? charge_of(fold->batch, step->step.what) : NULL;
+
+    if (charge && !charge->has)
+        *charge = (struct charge){.has = true, .scale = -1};
+    if (step->step.kind == STEP_PIPE)
+        take_none_piped(fold, step->step.what);
 }
 
 static void take_pieces(struct fold *fold, const struct batch_event *event)

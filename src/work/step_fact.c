@@ -106,7 +106,7 @@ static const struct step_fact facts[STEP_KIND_COUNT] = {
         .timer = {"chilled?", 45 * 60, 0, false},
     },
     [STEP_RECOUNT] = {
-        .title = "count %s again",
+        .title = "count %s after lifting",
         .line = {"Lift them off and count what is good: that is what goes onto a loaf."},
         .ask = ASK_TWO_COUNTS,
     },

@@ -63,6 +63,10 @@ static void go_on(struct driver *driver)
         keys(driver, number);
     }
     press(driver, "<Enter>");
+    if (shows(driver, "Nothing was counted"))
+        press(driver, "2");
+    else if (shows(driver, "type how many are good"))
+        keys(driver, "0<Enter>0<Enter>");
 }
 
 static void go_to(struct driver *driver, const char *title)
@@ -268,6 +272,45 @@ static void a_key_held_down_counts_one_piece(void **state)
     press(driver, "*+");
     sees(driver, "2 good   1 reject ");
     does_not_see(driver, "held down");
+    leave(driver);
+}
+
+static void nothing_counted_is_asked_about_and_then_not_again(void **state)
+{
+    struct driver *driver = begin(*state, &demo, "blossoms");
+
+    go_to(driver, "pipe quince blossom");
+    press(driver, "<Enter>");
+    sees(driver, "Nothing was counted");
+    sees(driver, "Go on all the same?");
+    press(driver, "1");
+    assert_true(at_step(driver, "pipe quince blossom"));
+    press(driver, "<Enter>");
+    press(driver, "3");
+    assert_true(at_step(driver, "pipe leaf"));
+    press(driver, "*");
+    press(driver, "<Enter>"); /* a reject is a count */
+    assert_true(at_step(driver, "chill"));
+    press(driver, "<Enter>");
+    assert_true(at_step(driver, "count leaf after lifting"));
+    leave(driver);
+}
+
+static void pieces_counted_only_after_lifting_are_typed(void **state)
+{
+    struct driver *driver = begin(*state, &demo, "blossoms");
+
+    go_to(driver, "pipe quince blossom");
+    press(driver, "<Enter>");
+    press(driver, "2");
+    go_to(driver, "count quince blossom after lifting");
+    press(driver, "<Enter>");
+    sees(driver, "Nothing was counted while they were piped");
+    assert_true(at_step(driver, "count quince blossom"));
+    keys(driver, "40<Enter>");
+    sees(driver, "40 good; now type how many rejects lie beside them.");
+    keys(driver, "3<Enter>");
+    assert_true(at_step(driver, "count leaf"));
     leave(driver);
 }
 
@@ -566,6 +609,8 @@ int main(void)
         TEST(the_notes_are_read_once_a_day_and_stand_whole_on_every_lye_step),
         TEST(a_reading_that_is_off_opens_what_can_be_done),
         TEST(a_key_held_down_counts_one_piece),
+        TEST(nothing_counted_is_asked_about_and_then_not_again),
+        TEST(pieces_counted_only_after_lifting_are_typed),
         TEST(quick_presses_all_count),
         TEST(a_key_of_the_makers_own_counts),
         TEST(held_enter_does_not_run_through_the_steps),

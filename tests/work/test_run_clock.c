@@ -110,6 +110,36 @@ static void pieces_are_counted_one_by_one_and_taken_back(void **state)
     run_free(run);
 }
 
+static enum step_state recount_of_blossoms(const struct run *run)
+{
+    const struct batch *batch = run_batch(run);
+
+    for (int i = 0; i < batch->steps; i++)
+        if (batch->step[i].step.kind == STEP_RECOUNT && batch->step[i].step.what.index == batch->pieces[0].portion)
+            return batch->step[i].state;
+    fail();
+    return STEP_DONE;
+}
+
+/* And as soon as the piping is to be done after all, they are to be counted as well. */
+static void pieces_that_were_not_piped_are_not_counted_after_lifting(void **state)
+{
+    struct kitchen *kitchen = *state;
+    struct run *run = kitchen_start(kitchen, BLOSSOMS);
+    struct lw_error error = {""};
+    char echo[256];
+
+    kitchen_until(kitchen, run, STEP_PIPE);
+    assert_int_equal(run_skip(run, &kitchen->now, &error), LW_OK);
+    assert_int_equal(recount_of_blossoms(run), STEP_SKIPPED);
+    assert_int_equal(run_back(run, &kitchen->now, echo, sizeof echo, &error), LW_OK);
+    assert_int_equal(recount_of_blossoms(run), STEP_TODO);
+    assert_int_equal(run_count(run, &kitchen->now, EVENT_PIECES, 1, &error), LW_OK);
+    assert_int_equal(run_skip(run, &kitchen->now, &error), LW_OK);
+    assert_int_equal(recount_of_blossoms(run), STEP_TODO);
+    run_free(run);
+}
+
 static bool take_pieces(void *context, const struct pieces_line *line)
 {
     *(struct pieces_line *)context = *line;
@@ -238,6 +268,7 @@ int main(void)
         TEST(a_stamp_moves_the_forecast_and_ends_what_can_be_put_right),
         TEST(a_batter_that_thickens_early_has_less_time_left),
         TEST(pieces_are_counted_one_by_one_and_taken_back),
+        TEST(pieces_that_were_not_piped_are_not_counted_after_lifting),
         TEST(pieces_go_onto_the_shelf_when_they_are_counted_and_from_there_onto_a_loaf),
         TEST(when_it_is_going_what_can_be_left_out_is),
         TEST(safety_notes_are_acknowledged_once_a_day_for_all_batches),

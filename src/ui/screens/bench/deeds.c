@@ -248,6 +248,8 @@ static const char *no_kept_number(void *state)
 
     if (run_batch(screen->run)->step[screen->at].step.kind == STEP_CUT)
         return screen->kept == 0 ? "Type how many bars there are." : "Type what the lightest bar weighs.";
+    if (screen->kept == 0 && bench_nothing_counted(screen))
+        return "Nothing was counted while they were piped: type how many are good, 0 if there are none.";
     return NULL;
 }
 

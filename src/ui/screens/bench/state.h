@@ -90,6 +90,8 @@ const struct action *bench_actions(void *state, size_t *n);
 /* ---- steps.c: what Enter and a number mean at each kind of step */
 
 void bench_enter(void *state, const struct key *key);
+/* Of the kind of pieces at hand. */
+bool bench_nothing_counted(const struct bench_screen *screen);
 void bench_take_number(struct bench_screen *screen, double number);
 void bench_stamp(struct bench_screen *screen, int stage);
 

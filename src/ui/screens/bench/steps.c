@@ -22,6 +22,41 @@ static void done(struct bench_screen *screen)
         screen->echo[0] = '\0';
 }
 
+bool bench_nothing_counted(const struct bench_screen *screen)
+{
+    int kind = run_kind(screen->run);
+
+    return kind >= 0 && run_batch(screen->run)->pieces[kind].good + run_batch(screen->run)->pieces[kind].rejects == 0;
+}
+
+static void nothing_counted_told(void *context, int index)
+{
+    enum { COUNT_ON, COUNTED_LATER, NONE_PIPED };
+    struct bench_screen *screen = context;
+    struct lw_now now = bench_now(screen);
+    struct lw_error error = {""};
+
+    if (index == COUNTED_LATER)
+        done(screen);
+    else if (index == NONE_PIPED)
+        bench_done(screen, run_skip(screen->run, &now, &error), &error);
+}
+
+/* Enter may have been meant for a step before; and without a count there is nothing to learn from. */
+static void piped(struct bench_screen *screen)
+{
+    struct numbered lines = {0};
+
+    if (!bench_nothing_counted(screen)) {
+        done(screen);
+        return;
+    }
+    numbered_add(&lines, "no, back to counting");
+    numbered_add(&lines, "yes: they are counted after lifting");
+    numbered_add(&lines, "yes: none were piped");
+    numbered_open(screen->top.desk, "Nothing was counted", "Go on all the same?", &lines, nothing_counted_told, screen);
+}
+
 static void as_shown(struct bench_screen *screen)
 {
     bench_weigh(screen, screen->ask.reading_ug);
@@ -103,8 +138,8 @@ static void ask_source(struct bench_screen *screen)
 void bench_enter(void *state, const struct key *key)
 {
     static void (*const by_kind[])(struct bench_screen * screen) = {
-        [ASK_ENTER] = done,  [ASK_READING] = as_shown,          [ASK_TEMPERATURES] = combine, [ASK_STAGE] = done,
-        [ASK_PIECES] = done, [ASK_TWO_COUNTS] = recount_or_cut, [ASK_COUNT] = done,
+        [ASK_ENTER] = done,   [ASK_READING] = as_shown,          [ASK_TEMPERATURES] = combine, [ASK_STAGE] = done,
+        [ASK_PIECES] = piped, [ASK_TWO_COUNTS] = recount_or_cut, [ASK_COUNT] = done,
     };
     struct bench_screen *screen = state;
 
