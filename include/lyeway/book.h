@@ -94,7 +94,9 @@ struct book_line {
     int32_t offset_s;
     int64_t finished_s; /* 0: not yet */
     enum book_outcome outcome;
-    bool left_out, until_least;
+    bool left_out;
+    bool teaches; /* it is learned from: finished, neither set aside nor left out */
+    bool until_least;
     enum technique technique;
     enum cure_want want;
     int64_t want_s;

@@ -51,7 +51,7 @@ void book_json_line(struct json_writer *writer, const struct book_line *line)
     json_number(writer, "revision", line->revision, 0);
     json_text(writer, "made", made);
     json_text(writer, "outcome", name_of_outcome(line->outcome));
-    json_flag(writer, "counts", !line->left_out);
+    json_flag(writer, "counts", line->teaches);
     json_text(writer, "technique", name_of_technique(line->technique));
     json_flag(writer, "until_at_least", line->until_least);
     figures(writer, line);

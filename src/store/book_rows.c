@@ -65,6 +65,7 @@ static const struct member line[] = {
     INT64(struct book_line, finished_s),
     WORD(struct book_line, outcome, outcomes),
     BOOL(struct book_line, left_out),
+    BOOL(struct book_line, teaches),
     BOOL(struct book_line, until_least),
     WORD(struct book_line, technique, techniques),
     WORD(struct book_line, want, wants),

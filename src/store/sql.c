@@ -10,11 +10,10 @@
     "oils_g, batter_g, superfat, strength, temp_c, saturated, scent, from_min, until_min, window_min, pieces, good," \
     " rejects, each_g, seconds_each, jug_g, bag_g, density_g_ml, air, bars, lightest_g, cure_loss, cure_rate,"       \
     " cured_days"
+#define COUNTED "left_out = 0 AND book.outcome NOT IN ('on the bench', 'set aside')"
 #define LINE                                                                                                      \
     "SELECT batch.id, number, batch.name, recipe_id, revision, started_s, utc_offset, finished_s, book.outcome, " \
-    "left_out,"                                                                                                   \
-    "       until_least, technique, want, want_s, " FIGURES
-#define COUNTED "left_out = 0 AND book.outcome NOT IN ('on the bench', 'set aside')"
+    "left_out, " COUNTED ", until_least, technique, want, want_s, " FIGURES
 
 static const char *const texts[SQL_COUNT] = {
     [SQL_BEGIN] = "BEGIN IMMEDIATE",

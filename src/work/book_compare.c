@@ -54,7 +54,7 @@ static void put_head(struct compare *compare, int batch)
     text_add(value, sizeof value, "%04d-%02d-%02d", day.year, day.month, day.day);
     put(compare, batch, "made", value);
     put(compare, batch, "outcome", name_of_outcome(line->outcome));
-    put(compare, batch, "learning", line->left_out ? "left out" : "counts");
+    put(compare, batch, "learning", line->teaches ? "counts" : line->left_out ? "left out" : "does not count");
     put(compare, batch, "technique", name_of_technique(line->technique));
 }
 

@@ -74,6 +74,21 @@ static void the_schema_refuses_what_it_does_not_know(void **state)
     buffer_done(&out);
 }
 
+static void a_line_says_whether_it_is_learned_from(void **state)
+{
+    struct book_line line = line_with(NAN);
+    struct buffer out;
+
+    (void)state;
+    write(&out, &line, 1);
+    assert_non_null(strstr(buffer_text(&out), "\"counts\": false"));
+    buffer_done(&out);
+    line.teaches = true;
+    write(&out, &line, 1);
+    assert_non_null(strstr(buffer_text(&out), "\"counts\": true"));
+    buffer_done(&out);
+}
+
 static void shares_are_percent_and_what_was_not_taken_is_left_out(void **state)
 {
     struct book_line line = line_with(NAN);
@@ -96,6 +111,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_schema_takes_lines_with_every_figure_and_with_none),
         cmocka_unit_test(the_schema_refuses_what_it_does_not_know),
+        cmocka_unit_test(a_line_says_whether_it_is_learned_from),
         cmocka_unit_test(shares_are_percent_and_what_was_not_taken_is_left_out),
     };
 

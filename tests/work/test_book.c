@@ -16,6 +16,7 @@
 #include "kitchen_bench.h"
 #include "work/book.h"
 #include "work/figures.h"
+#include "work/lessons.h"
 #include "work/run_inside.h"
 
 #define TEST(name) cmocka_unit_test_setup_teardown(name, kitchen_setup, kitchen_teardown)
@@ -214,6 +215,46 @@ static void a_row_is_found_anew_when_the_record_grows(void **state)
     must(run_save(run, &error), &error);
     run_free(run);
     assert_true(line_of(kitchen, id).left_out);
+}
+
+/* What a line says is what is done: after each change the count of the lessons' batches, those of the pace of piping, agrees. */
+static void teaches(struct kitchen *kitchen, int64_t id, bool it_does)
+{
+    struct lessons *lessons = malloc(sizeof *lessons);
+    struct lw_error error = {""};
+
+    assert_non_null(lessons);
+    assert_int_equal(line_of(kitchen, id).teaches, it_does);
+    must(lessons_read(kitchen->workshop, lessons, &error), &error);
+    assert_int_equal(lessons->pace_batches, it_does);
+    free(lessons);
+}
+
+static void a_line_says_whether_its_batch_is_learned_from(void **state)
+{
+    struct kitchen *kitchen = *state;
+    int64_t id = make(kitchen, &cool);
+    struct lw_error error = {""};
+    struct run *run = kitchen_open(kitchen, id);
+
+    teaches(kitchen, id, true);
+    must(run_leave_out(run, &kitchen->now, "the thermometer was broken", &error), &error);
+    must(run_save(run, &error), &error);
+    teaches(kitchen, id, false);
+    run_free(run);
+    run = kitchen_start(kitchen, BLOSSOMS);
+    id = run_batch(run)->head.id;
+    kitchen_until(kitchen, run, STEP_STAND);
+    stamp(kitchen, run, 50, 5);
+    stamp(kitchen, run, 80, 6);
+    must(run_save(run, &error), &error);
+    assert_int_equal(line_of(kitchen, id).outcome, BOOK_RUNNING);
+    teaches(kitchen, id, false);
+    must(run_set_aside(run, &kitchen->now, "it seized", &error), &error);
+    must(run_save(run, &error), &error);
+    assert_int_equal(line_of(kitchen, id).outcome, BOOK_SET_ASIDE);
+    teaches(kitchen, id, false);
+    run_free(run);
 }
 
 /* ---- finding */
@@ -697,6 +738,7 @@ int main(void)
         TEST(a_reject_scraped_back_counts_nowhere),
         TEST(finished_while_still_workable_says_at_least),
         TEST(a_row_is_found_anew_when_the_record_grows),
+        TEST(a_line_says_whether_its_batch_is_learned_from),
         cmocka_unit_test(what_is_typed_is_read_term_by_term),
         TEST(what_cannot_be_understood_is_told),
         cmocka_unit_test(a_term_from_a_list_is_read_back_as_it_is),
