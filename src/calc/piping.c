@@ -88,19 +88,24 @@ static int whole_pieces(double content_g, double each_g)
     return each_g > 0 ? (int)fmin(floor(fmax(content_g, 0) / each_g + HAIR), PIECES_MOST) : 0;
 }
 
+int piping_emptied(const struct practice *practice, double filled_g, double left_g)
+{
+    int bags, full = practice->bag_fill_g > 0 ? whole_pieces(filled_g - left_g, practice->bag_fill_g) : 0;
+
+    pieces_content_g(practice, filled_g, &bags);
+    return full < bags - 1 ? full : bags > 0 ? bags - 1 : 0;
+}
+
 static double own_mass_g(const struct practice *practice, const struct batch_pieces *pieces, double poured_g,
                          double planned_g)
 {
     double left = mass_g(pieces->left_ug);
-    int bags, bags_left;
 
     if (!pieces->left_weighed || pieces->good_then < OWN_MASS_PIECES)
         return 0;
-    pieces_content_g(practice, poured_g - practice->cup_residue_g, &bags);
-    pieces_content_g(practice, left, &bags_left);
 
     double losses = practice->cup_residue_g + practice->first_squeeze_g +
-                    pieces_bag_loss_g(practice) * fmax(bags - fmax(bags_left, 1), 0);
+                    pieces_bag_loss_g(practice) * piping_emptied(practice, poured_g - practice->cup_residue_g, left);
     double gone = poured_g - losses - left, own = gone / pieces->good_then;
 
     if (losses > OWN_LOSSES_MOST * gone || own > OWN_MASS_FACTOR * planned_g || own * OWN_MASS_FACTOR < planned_g)

@@ -43,6 +43,10 @@ int piping_part(const struct plan_input *in, const struct plan *plan, const stru
 /* Grams in the bags of a portion before its first piece: as poured, with its colour, less what stays in the cup and the first squeeze. */
 double piping_filled_g(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int portion);
 
+/* Bags emptied once left_g are left of filled_g (what was put into bags, first squeeze included): bags are filled one after the other and
+ * emptied one after the other, so that as many are as whole fills are gone; the last one never. */
+int piping_emptied(const struct practice *practice, double filled_g, double left_g);
+
 /* The batch's own mass a piece, g, of the part that piping_part names; NAN where it cannot be told. */
 double piping_own_g(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind);
 

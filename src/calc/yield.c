@@ -12,16 +12,16 @@
 enum { RATE_PIECES = 4 };
 
 /* Pieces made between two weighings, and their mean mass; false where a bag was emptied meanwhile or nothing can be told. */
-static bool stretch(const struct practice *practice, const struct left_seen *before, const struct left_seen *after,
-                    int *made, double *mean_g)
+static bool stretch(const struct practice *practice, double filled_g, const struct left_seen *before,
+                    const struct left_seen *after, int *made, double *mean_g)
 {
-    int bags_before, bags_after;
+    double in_bags_g = filled_g + practice->first_squeeze_g;
 
     *made = after->made - before->made;
     *mean_g = *made > 0 ? mass_g(before->left_ug - after->left_ug) / *made : 0;
-    pieces_content_g(practice, mass_g(before->left_ug), &bags_before);
-    pieces_content_g(practice, mass_g(after->left_ug), &bags_after);
-    return *made > 0 && *mean_g > 0 && bags_before == bags_after;
+    return *made > 0 && *mean_g > 0 &&
+           piping_emptied(practice, in_bags_g, mass_g(before->left_ug)) ==
+               piping_emptied(practice, in_bags_g, mass_g(after->left_ug));
 }
 
 /* The weighing before that one: the bags as they were filled before the first. */
@@ -39,7 +39,7 @@ static void spread_within(const struct practice *practice, double filled_g, cons
     for (int i = 0; i < n; i++) {
         struct left_seen last = before(left, i, filled_g);
 
-        if (!stretch(practice, &last, &left[i], &made, &mean_g))
+        if (!stretch(practice, filled_g, &last, &left[i], &made, &mean_g))
             continue;
         all += made;
         sum += made * mean_g;
@@ -51,7 +51,7 @@ static void spread_within(const struct practice *practice, double filled_g, cons
     for (int i = 0; i < n; i++) {
         struct left_seen last = before(left, i, filled_g);
 
-        if (stretch(practice, &last, &left[i], &made, &mean_g))
+        if (stretch(practice, filled_g, &last, &left[i], &made, &mean_g))
             squares += made * (mean_g - mean) * (mean_g - mean);
     }
     out->within_squares = squares;

@@ -103,6 +103,31 @@ static void the_portion_that_stays_has_what_the_others_left(void **state)
     assert_near(piping_own_g(&p->scene.in, &p->scene.plan, &p->batch, 0), 2.68, 1e-9);
 }
 
+static double own_g(struct piped *p, double left_g, int made)
+{
+    p->batch.pieces[0] = (struct batch_pieces){
+        .portion = PETALS, .good = made, .left_weighed = true, .left_ug = mass_ug(left_g), .good_then = made};
+    return piping_own_g(&p->scene.in, &p->scene.plan, &p->batch, 0);
+}
+
+/* 238.05 g, less 4 g in the cup, are two bags: one of 175 g and one of 59.05 g. While less than 175 g are gone the first bag is not empty, though
+ * what is left of both would go into one:
+ *     150.6 g left of 12:  (238.05 - 4 - 3 - 150.6) / 12 = 80.45 / 12
+ *      71.5 g left of 24:  (238.05 - 4 - 3 - 71.5) / 24 = 159.55 / 24
+ *      58.4 g left of 24:  175.65 g are gone, so (238.05 - 4 - 3 - 58.4 - 15) / 24 = 157.65 / 24
+ * The last bag is never emptied: with nothing left of 32, (238.05 - 4 - 3 - 15) / 32 = 216.05 / 32. */
+static void a_bag_is_emptied_once_its_fill_is_gone(void **state)
+{
+    struct piped *p = piped();
+
+    (void)state;
+    p->scene.plan.portion[PETALS].filled_g = 238.05;
+    assert_near(own_g(p, 150.6, 12), 80.45 / 12, 1e-9);
+    assert_near(own_g(p, 71.5, 24), 159.55 / 24, 1e-9);
+    assert_near(own_g(p, 58.4, 24), 157.65 / 24, 1e-9);
+    assert_near(own_g(p, 0, 32), 216.05 / 32, 1e-9);
+}
+
 static void one_weighing_tells_a_mean_and_no_spread(void **state)
 {
     static const struct left_seen left[] = {{41400000, 30}};
@@ -222,6 +247,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(mass_a_piece_and_its_spread_are_those_worked_by_hand),
         cmocka_unit_test(the_portion_that_stays_has_what_the_others_left),
+        cmocka_unit_test(a_bag_is_emptied_once_its_fill_is_gone),
         cmocka_unit_test(one_weighing_tells_a_mean_and_no_spread),
         cmocka_unit_test(without_a_weighing_counts_alone_are_known),
         cmocka_unit_test(seconds_a_piece_are_between_the_first_and_the_last),
