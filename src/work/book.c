@@ -168,7 +168,8 @@ static void figure_text(const struct book_line *line, enum book_figure figure, c
         return;
     }
     number_write(number, book_figure_value(value, figure, settings), decimals_of(figure, settings));
-    text_add(out, size, "%s%s%s%s", book_at_least(line, figure) ? least : "", number, unit && word[0] ? " " : "", unit ? word : "");
+    text_add(out, size, "%s%s%s%s", book_at_least(line, figure) ? least : "", number, unit && word[0] ? " " : "",
+             unit ? word : "");
 }
 
 void book_figure_text(const struct book_line *line, enum book_figure figure, const struct settings *settings, bool unit,

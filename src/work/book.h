@@ -91,11 +91,11 @@ enum { BOOK_POINTS = 4000 };
 struct points {
     int n;         /* with both figures */
     int without;   /* that the filter finds and that lack one of them */
-    int left_out;  /* that have both and do not count: left out of learning, or still on the bench */
+    int left_out;  /* that have both and do not teach: left out, set aside, or still on the bench */
     bool more;     /* only the newest BOOK_POINTS were looked at */
     int64_t *id;   /* rising in x, then y */
     double *x, *y; /* as book_figure_value */
-    bool *out;     /* does not count: drawn apart, not in the line */
+    bool *out;     /* does not teach: drawn apart, not in the line */
     bool *least;   /* one of its two figures is a bound; it counts as it stands */
     int least_of;  /* of those that count */
     bool one_x;    /* two or more count, and all lie at one x, so that there is no line */

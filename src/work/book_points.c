@@ -46,8 +46,7 @@ static bool take_line(void *context, const struct book_line *line)
     gathering->seen++;
     if (isfinite(x) && isfinite(y))
         gathering->point[gathering->n++] = (struct point){
-            line->id, x, y, line->left_out || line->outcome == BOOK_RUNNING,
-            at_least(line, gathering->across) || at_least(line, gathering->up)};
+            line->id, x, y, !line->teaches, at_least(line, gathering->across) || at_least(line, gathering->up)};
     else
         gathering->without++;
     return true;
