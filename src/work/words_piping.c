@@ -55,8 +55,8 @@ static void say_workable(const struct quantiles *left, struct piping_words *word
     if (left->high <= 0)
         text_copy(words->workable, sizeof words->workable, "no longer workable by what was stamped");
     else
-        text_add(words->workable, sizeof words->workable, "workable for about %s more minutes (%s to %s)",
-                 minutes(left->median).text, minutes(left->low).text, minutes(left->high).text);
+        text_add(words->workable, sizeof words->workable, "workable for %s to %s more minutes (8 times in 10)",
+                 minutes(fmax(left->low, 0)).text, minutes(left->high).text);
 }
 
 static void say_need(const struct piping *piping, struct piping_words *words)

@@ -8,9 +8,11 @@
 enum { PIPING_LINE_BYTES = 160 };
 
 struct piping_words {
-    char left[PIPING_LINE_BYTES];     /* "left in the bag about 36 g: 9 more" */
-    char workable[PIPING_LINE_BYTES]; /* "workable for about 26 more minutes (14 to 40)" */
-    char need[PIPING_LINE_BYTES];     /* "13 more take about 9"; "" where none is to go */
+    char left[PIPING_LINE_BYTES]; /* "left in the bag about 36 g: 9 more" */
+    /* "workable for 14 to 40 more minutes (8 times in 10)": how far it may differ from the clock, which runs on by what was foreseen at
+     * the last stamp. */
+    char workable[PIPING_LINE_BYTES];
+    char need[PIPING_LINE_BYTES]; /* "13 more take about 9"; "" where none is to go */
     char help
         [PIPING_LINE_BYTES]; /* "four short: scrape rejects back (+2) and 2.2 g each (+2) / dress 20 bars"; "" where it is enough.
                                          A second batter is named too where
