@@ -202,7 +202,7 @@ static void kinds(struct drawing *drawing)
         text_add(text, sizeof text, "%s: %d good of %d, %d wanted%s",
                  portion->pieces.kind[0] ? portion->pieces.kind : portion->name, pieces->good,
                  pieces->good + pieces->rejects - pieces->scraped, portion->pieces.count,
-                 pieces->recounted ? "; counted again after lifting" : "");
+                 pieces->recounted ? "; counted after lifting" : "");
         line(drawing, STYLE_PLAIN, text);
     }
 }
