@@ -105,8 +105,8 @@ void words_window_short(const struct speech *speech, struct words *words)
 
     if (n[OWN_BATCHES] > 0)
         speech_what(words,
-                    "%s needs about %s minutes of work; by %s batches of yours the batter is workable from about %s "
-                    "minutes on and may be too stiff at %s.",
+                    "%s needs about %s minutes of work; by %s batches of yours it is workable from about %s minutes on "
+                    "and may be too stiff at %s.",
                     speech_about(speech).text, speech_number(n[NEED_MIN], 0).text,
                     speech_number(n[OWN_BATCHES], 0).text, speech_number(n[FROM_MIN], 0).text,
                     speech_number(n[UNTIL_MIN], 0).text);

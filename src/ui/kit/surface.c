@@ -262,10 +262,14 @@ int canvas_wrap(const struct canvas *canvas, int row, int rows, uint16_t style, 
         char line[PRINT_BYTES];
         size_t skip, length = canvas_break(text, canvas->cols, &skip);
 
-        if (length >= sizeof line)
-            length = sizeof line - 1;
-        memcpy(line, text, length);
-        line[length] = '\0';
+        if (used == rows - 1 && text[length + skip]) {
+            utf8_clean(line, sizeof line, text, (size_t)canvas->cols);
+        } else {
+            if (length >= sizeof line)
+                length = sizeof line - 1;
+            memcpy(line, text, length);
+            line[length] = '\0';
+        }
         canvas_text(canvas, row + used, 0, style, line);
         used++;
         text += length + skip;

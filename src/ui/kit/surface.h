@@ -107,7 +107,8 @@ size_t canvas_break(const char *text, int cols, size_t *skip);
 /* Rows that canvas_wrap would take for the text, at most those of the canvas. */
 int canvas_wrapped(const struct canvas *canvas, const char *text);
 
-/* Draws text with spaces where lines break, in at most `rows` rows from `row`; returns the rows used. */
+/* Draws text with spaces where lines break, in at most `rows` rows from `row`; returns the rows used. What is too long for them is cut in
+ * the middle of the last, as canvas_span cuts. */
 int canvas_wrap(const struct canvas *canvas, int row, int rows, uint16_t style, const char *text);
 
 #endif
