@@ -252,6 +252,22 @@ static void the_two_of_the_tour_differ_by_strength_and_temperature(void **state)
     leave(driver);
 }
 
+/* Two that no words find together. */
+static void marks_outlast_the_filter(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+
+    keys(driver, "4/26-021<Enter> <Esc>");
+    sees(driver, "1 marked   126");
+    keys(driver, "/25-045<Enter> <Esc>");
+    sees(driver, "2 marked   126");
+    keys(driver, "c");
+    sees(driver, "lye strength 31.0 % against 36.0 %");
+    keys(driver, "<Esc><Esc>");
+    does_not_see(driver, "marked");
+    leave(driver);
+}
+
 static void no_more_than_four_are_marked(void **state)
 {
     struct driver *driver = open_at(*state, &history);
@@ -555,6 +571,7 @@ int main(void)
         TEST(four_batches_have_room_side_by_side),
         TEST(the_last_line_has_the_usual_keys_and_help_has_all),
         TEST(the_two_of_the_tour_differ_by_strength_and_temperature),
+        TEST(marks_outlast_the_filter),
         TEST(no_more_than_four_are_marked),
         TEST(a_plot_names_its_points_and_can_be_read_as_text),
         TEST(a_plot_needs_no_utf8_and_no_colour),

@@ -376,17 +376,17 @@ static void reorder(void *state, const struct key *key)
     read_first(screen);
 }
 
-/* What was asked for last is taken back first. */
+/* Marks outlast the filter: two batches that no words find together are marked one after the other. */
 static void clear_or_leave(void *state, const struct key *key)
 {
     struct book_screen *screen = state;
 
     (void)key;
-    if (screen->marks > 0) {
-        screen->marks = 0;
-    } else if (screen->filter.text[0]) {
+    if (screen->filter.text[0]) {
         field_start(&screen->filter, "", FILTER_BYTES - 1);
         read_first(screen);
+    } else if (screen->marks > 0) {
+        screen->marks = 0;
     } else {
         desk_pop(screen->top.desk);
     }
@@ -412,7 +412,7 @@ static const struct action *actions_of(void *state, size_t *count)
         {"s", "order", "Another order: recipe, superfat, rejects, mass, window.", reorder, NULL},
         {"l", "leave out", "Leaves the batch out of what is learned, or counts it again.", leave_out, nothing_chosen},
         {"1 2 3 4 S", NULL, "Today, Recipes, Bench, Batches, Settings.", NULL, NULL},
-        {"Esc", NULL, "Unmarks, shows all again, or goes back to Today.", clear_or_leave, NULL},
+        {"Esc", NULL, "Shows all again, unmarks, or goes back to Today.", clear_or_leave, NULL},
     };
     static const struct action filtering[] = {
         {"Enter", "keep the filter", "Keeps the filter and goes to the list.", NULL, NULL},
