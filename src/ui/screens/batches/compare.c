@@ -114,14 +114,6 @@ static void paint(void *state, const struct canvas *body)
     list_paint(&screen->list, &rows, paint_row, screen);
 }
 
-static bool one_recipe(const struct compare_screen *screen)
-{
-    for (int b = 1; b < screen->n; b++)
-        if (screen->compare.line[b].recipe_id != screen->compare.line[0].recipe_id)
-            return false;
-    return true;
-}
-
 static void where(void *state, char *out, size_t size)
 {
     const struct compare_screen *screen = state;
@@ -131,8 +123,6 @@ static void where(void *state, char *out, size_t size)
         text_add(out, size, "%s against %s", screen->compare.line[0].number, screen->compare.line[1].number);
     else /* the heads of the table name them */
         text_add(out, size, "%d side by side", screen->n);
-    if (one_recipe(screen))
-        text_add(out, size, ", %s", screen->compare.line[0].name);
 }
 
 /* ---- keys */
