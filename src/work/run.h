@@ -204,7 +204,8 @@ enum lw_status run_tested(struct run *run, const struct lw_now *now, enum batch_
  * (run_release_doubt) speak against. */
 enum lw_status run_outcome(struct run *run, const struct lw_now *now, enum batch_outcome outcome, const char *why,
                            struct lw_error *error);
-/* What speaks against releasing it now, as a sentence; false where nothing does. */
+/* All that speaks against releasing it now, a sentence each; false where nothing does. */
+enum { RUN_DOUBT_BYTES = 400 };
 bool run_release_doubt(const struct run *run, const struct lw_now *now, char *sentence, size_t size);
 /* From here on it teaches nothing, or teaches again. A reason is wanted for the first. */
 enum lw_status run_leave_out(struct run *run, const struct lw_now *now, const char *why, struct lw_error *error);

@@ -1,11 +1,14 @@
 /* run_after.c - what is said of a batch once it is made: bars on the scale, tests, its outcome, what was left and measured. */
 #include <math.h>
+#include <string.h>
 
 #include "base/day.h"
 #include "base/error.h"
 #include "base/mass.h"
 #include "base/text.h"
 #include "work/run_inside.h"
+
+enum { DOUBT_REASON_BYTES = 80 /* of what was said when it was held back */ };
 
 static const double ph_most = 14, batter_lightest_g_ml = 0.2, batter_heaviest_g_ml = 2;
 
@@ -111,18 +114,20 @@ bool run_release_doubt(const struct run *run, const struct lw_now *now, char *se
 
     sentence[0] = '\0';
     if (batch->set_aside)
-        text_add(sentence, size, "It was set aside on the bench as not to be used.");
-    else if (batch->outcome == OUTCOME_ON_HOLD || batch->outcome == OUTCOME_REJECTED)
-        text_add(sentence, size, "It is %s: %s.", batch->outcome == OUTCOME_ON_HOLD ? "on hold" : "rejected",
-                 run->event[batch->outcome_event - 1].text);
-    else if (test_failed(batch, TEST_TONGUE))
-        text_add(sentence, size, "The last tongue test was not as it should be.");
-    else if (test_failed(batch, TEST_LOOK))
-        text_add(sentence, size, "The last look at it was not as it should be.");
-    else if (last_test(batch, TEST_TONGUE) < 0 && last_test(batch, TEST_PH) < 0)
-        text_add(sentence, size, "No test for free alkali is on record: neither a tongue test nor a pH.");
-    else if (days < least)
-        text_add(sentence, size, "It is %d days old; the usual least is %d.", (int)days, (int)least);
+        text_add(sentence, size, "It was set aside on the bench as not to be used. ");
+    if (batch->outcome == OUTCOME_ON_HOLD || batch->outcome == OUTCOME_REJECTED)
+        text_add(sentence, size, "It is %s: %.*s. ", batch->outcome == OUTCOME_ON_HOLD ? "on hold" : "rejected",
+                 DOUBT_REASON_BYTES, run->event[batch->outcome_event - 1].text);
+    if (test_failed(batch, TEST_TONGUE))
+        text_add(sentence, size, "The last tongue test was not as it should be. ");
+    if (test_failed(batch, TEST_LOOK))
+        text_add(sentence, size, "The last look at it was not as it should be. ");
+    if (last_test(batch, TEST_TONGUE) < 0 && last_test(batch, TEST_PH) < 0)
+        text_add(sentence, size, "No test for free alkali is on record: neither a tongue test nor a pH. ");
+    if (days < least)
+        text_add(sentence, size, "It is %d days old; the usual least is %d. ", (int)days, (int)least);
+    if (sentence[0])
+        sentence[strlen(sentence) - 1] = '\0';
     return sentence[0] != '\0';
 }
 
@@ -130,7 +135,7 @@ enum lw_status run_outcome(struct run *run, const struct lw_now *now, enum batch
                            struct lw_error *error)
 {
     struct batch_event event = run_event(EVENT_OUTCOME);
-    char doubt[160];
+    char doubt[RUN_DOUBT_BYTES];
 
     if (!run->batch.finished_s)
         return lw_fail(error, LW_INVALID, "The batch is not finished yet; its outcome is said after that.");

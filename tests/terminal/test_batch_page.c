@@ -88,6 +88,18 @@ static void a_record_says_how_many_lines_are_below(void **state)
     leave(driver);
 }
 
+/* In two columns too. */
+static void what_was_said_of_it_stands_whole_above_both_columns(void **state)
+{
+    static const struct look two_columns = {.rows = 40, .cols = 120, .history = true};
+    struct driver *driver = open_at(*state, &two_columns);
+
+    keys(driver, "4/26-015<Enter><Enter>");
+    sees(driver, "on hold (White specks at the cut: ash or alkali, to be found out.)");
+    sees(driver, "Yield");
+    leave(driver);
+}
+
 static void why_it_differs_from_the_one_before_is_one_key(void **state)
 {
     struct driver *driver = open_at(*state, &history);
@@ -391,6 +403,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         TEST(a_record_shows_all_of_a_batch_and_leads_back_to_its_line),
         TEST(a_record_says_how_many_lines_are_below),
+        TEST(what_was_said_of_it_stands_whole_above_both_columns),
         TEST(why_it_differs_from_the_one_before_is_one_key),
         TEST(points_are_walked_and_opened),
         TEST(nothing_to_draw_is_said),

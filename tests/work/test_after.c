@@ -101,9 +101,10 @@ static void a_release_against_what_is_known_wants_a_reason(void **state)
     struct kitchen *kitchen = *state;
     struct run *run = made(kitchen);
     struct lw_error error = {""};
-    char doubt[160];
+    char doubt[RUN_DOUBT_BYTES];
 
     kitchen_refuses(run_outcome(run, &kitchen->now, OUTCOME_RELEASED, "", &error), &error, "No test for free alkali");
+    assert_non_null(strstr(error.text, "usual least is 28")); /* not only the first of what is missing */
     assert_int_equal(run_tested(run, &kitchen->now, TEST_TONGUE, 1, "", &error), LW_OK);
     kitchen_refuses(run_outcome(run, &kitchen->now, OUTCOME_RELEASED, "", &error), &error, "usual least is 28");
     days(kitchen, 28);

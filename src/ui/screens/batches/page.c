@@ -31,6 +31,7 @@ struct drawing {
     const struct page_source *source;
     struct page *page;
     struct canvas canvas;
+    int first; /* row of the column */
     int row;
 };
 
@@ -40,7 +41,7 @@ static void section(struct drawing *drawing, const char *title)
 {
     struct page *page = drawing->page;
 
-    if (drawing->row > 0)
+    if (drawing->row > drawing->first)
         drawing->row++;
     if (page->sections < PAGE_SECTIONS)
         page->section[page->sections++] = drawing->row;
@@ -400,13 +401,14 @@ static void cure(struct drawing *drawing)
 static void beside(struct drawing *drawing, int cols)
 {
     struct canvas whole = drawing->canvas;
-    int top = drawing->row, left;
+    int left;
 
+    drawing->first = drawing->row;
     drawing->canvas = canvas_part(&whole, 0, 0, whole.rows, cols / 2);
     batter(drawing);
     weighings(drawing);
     left = drawing->row;
-    drawing->row = top - 1; /* a section leaves one row */
+    drawing->row = drawing->first;
     drawing->canvas = canvas_part(&whole, 0, cols / 2, whole.rows, cols - cols / 2);
     yield(drawing);
     clock_of(drawing);

@@ -241,7 +241,7 @@ static void outcome_taken(void *context, int index)
 {
     struct record_screen *screen = context;
     struct lw_now now = record_now(screen);
-    char doubt[160] = "", question[TEXT_BYTES] = "";
+    char doubt[RUN_DOUBT_BYTES] = "", question[RUN_DOUBT_BYTES + 64] = "";
 
     if (index < 0)
         return;
