@@ -72,7 +72,7 @@ struct compare {
         char value[BOOK_COMPARED][32];
         bool differs;
     } row[COMPARE_ROWS];
-    int causes; /* why the figure differs between the two of them that differ most in it */
+    int causes; /* why the figure of the first differs from that of the second; of more, between the two that differ most */
     struct {
         char text[200]; /* "less strength, 33.0 % against 36.0 %: about 1.5 times as long" */
     } cause[12];

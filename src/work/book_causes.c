@@ -26,7 +26,7 @@ struct asking {
     const struct run *const *run;
     enum book_figure about;
     struct compare *compare;
-    int high, low; /* the two that differ most; -1: fewer than two have the figure */
+    int one, other; /* what is explained is the one by the other; -1: fewer than two have different figures */
 };
 
 #define SAY(...) text_add(asking->compare->summary, sizeof asking->compare->summary, __VA_ARGS__)
@@ -38,21 +38,24 @@ static char *next_cause(struct asking *asking)
     return compare->causes < CAUSES ? compare->cause[compare->causes++].text : NULL;
 }
 
+/* Two as they stand; of more those that differ most, the higher by the lower. */
 static void find_two(struct asking *asking)
 {
-    asking->high = asking->low = -1;
-    for (int i = 0; i < asking->compare->batches; i++) {
-        double value = asking->compare->line[i].figure[asking->about];
+    const struct compare *compare = asking->compare;
+    int high = -1, low = -1;
+
+    for (int i = 0; i < compare->batches; i++) {
+        double value = compare->line[i].figure[asking->about];
 
         if (!isfinite(value))
             continue;
-        if (asking->high < 0 || value > asking->compare->line[asking->high].figure[asking->about])
-            asking->high = i;
-        if (asking->low < 0 || value < asking->compare->line[asking->low].figure[asking->about])
-            asking->low = i;
+        if (high < 0 || value > compare->line[high].figure[asking->about])
+            high = i;
+        if (low < 0 || value < compare->line[low].figure[asking->about])
+            low = i;
     }
-    if (asking->high == asking->low)
-        asking->high = asking->low = -1;
+    asking->one = high == low ? -1 : compare->batches == 2 ? 0 : high;
+    asking->other = high == low ? -1 : compare->batches == 2 ? 1 : low;
 }
 
 static void figure_text(const struct asking *asking, int batch, enum book_figure figure, char *out, size_t size)
@@ -62,12 +65,12 @@ static void figure_text(const struct asking *asking, int batch, enum book_figure
 
 static void say_two(struct asking *asking)
 {
-    char high[48], low[48];
+    char one[48], other[48];
 
-    figure_text(asking, asking->high, asking->about, high, sizeof high);
-    figure_text(asking, asking->low, asking->about, low, sizeof low);
-    SAY("%s: %s %s, %s %s.", book_figure_name(asking->about), asking->compare->line[asking->high].number, high,
-        asking->compare->line[asking->low].number, low);
+    figure_text(asking, asking->one, asking->about, one, sizeof one);
+    figure_text(asking, asking->other, asking->about, other, sizeof other);
+    SAY("%s: %s %s, %s %s.", book_figure_name(asking->about), asking->compare->line[asking->one].number, one,
+        asking->compare->line[asking->other].number, other);
 }
 
 /* ---- pace */
@@ -100,15 +103,15 @@ static void input_text(const struct asking *asking, int batch, int figure, char 
 static void say_pace_cause(struct asking *asking, const struct differ_cause *cause)
 {
     const struct pace_cause *known = &pace_causes[cause->term];
-    char high[48], low[48], *text = next_cause(asking);
+    char one[48], other[48], *text = next_cause(asking);
 
     if (!text)
         return;
-    input_text(asking, asking->high, known->figure, high, sizeof high);
-    input_text(asking, asking->low, known->figure, low, sizeof low);
+    input_text(asking, asking->one, known->figure, one, sizeof one);
+    input_text(asking, asking->other, known->figure, other, sizeof other);
     text[0] = '\0';
     text_add(text, sizeof asking->compare->cause[0].text, "%s %s against %s: times %s (8 in 10 between %s and %s)",
-             known->name, high, low, speech_number(cause->moves, 2).text, speech_number(cause->low, 2).text,
+             known->name, one, other, speech_number(cause->moves, 2).text, speech_number(cause->low, 2).text,
              speech_number(cause->high, 2).text);
 }
 
@@ -126,17 +129,17 @@ static void say_who_speaks(struct asking *asking, int batches, const struct pace
 /* How the two compare as they went; where one was used up while it could still be worked, as far as that can be known. */
 static void say_ratio(struct asking *asking)
 {
-    const struct book_line *high = &asking->compare->line[asking->high], *low = &asking->compare->line[asking->low];
-    bool high_bound = book_at_least(high, asking->about), low_bound = book_at_least(low, asking->about);
+    const struct book_line *one = &asking->compare->line[asking->one], *other = &asking->compare->line[asking->other];
+    bool one_bound = book_at_least(one, asking->about), other_bound = book_at_least(other, asking->about);
 
-    if (high_bound && low_bound)
+    if (one_bound && other_bound)
         SAY(" Both were used up before they were too stiff, so their ratio is not known;");
     else
         SAY(" That is %stimes %s;",
-            high_bound  ? "at least "
-            : low_bound ? "at most "
-                        : "",
-            speech_number(high->figure[asking->about] / low->figure[asking->about], 2).text);
+            one_bound     ? "at least "
+            : other_bound ? "at most "
+                          : "",
+            speech_number(one->figure[asking->about] / other->figure[asking->about], 2).text);
 }
 
 static void say_small_causes(struct asking *asking, int small)
@@ -154,7 +157,7 @@ static void say_small_causes(struct asking *asking, int small)
 static void find_pace(struct asking *asking, enum differ_figure figure)
 {
     const struct lessons *lessons = workshop_lessons(asking->workshop);
-    const struct book_line *high = &asking->compare->line[asking->high], *low = &asking->compare->line[asking->low];
+    const struct book_line *one = &asking->compare->line[asking->one], *other = &asking->compare->line[asking->other];
     struct pace_belief belief = lessons->pace;
     struct differ_cause causes[PACE_TERMS];
     double a[PACE_TERMS], b[PACE_TERMS], expected = 1;
@@ -162,8 +165,8 @@ static void find_pace(struct asking *asking, enum differ_figure figure)
 
     if (lessons->pace_batches == 0)
         pace_prior(facts_reference()->practice, &belief);
-    lessons_terms(high, a);
-    lessons_terms(low, b);
+    lessons_terms(one, a);
+    lessons_terms(other, b);
     n = differ_pace(&belief, a, b, figure, causes, &expected);
     for (int i = 0; i < n; i++) {
         bool is_small = fabs(log(causes[i].moves)) < log1p(MOVES_LEAST);
@@ -254,7 +257,7 @@ static void find_superfat(struct asking *asking)
 {
     struct slip_cause slip[2 * (RECIPE_OILS + ALKALIS + RECIPE_LIQUIDS + RECIPE_ADDITIVES)];
     struct plan *room = malloc(sizeof *room);
-    int both[] = {asking->high, asking->low}, n = 0;
+    int both[] = {asking->one, asking->other}, n = 0;
 
     if (!room) {
         SAY(" There is no memory left to find out why.");
@@ -266,8 +269,8 @@ static void find_superfat(struct asking *asking)
     qsort(slip, (size_t)n, sizeof *slip, by_size);
     for (int i = 0; i < n; i++)
         say_slip(asking, &slip[i]);
-    SAY(" Asked were %s and %s.", speech_percent(run_input(asking->run[asking->high])->recipe->superfat).text,
-        speech_percent(run_input(asking->run[asking->low])->recipe->superfat).text);
+    SAY(" Asked were %s and %s.", speech_percent(run_input(asking->run[asking->one])->recipe->superfat).text,
+        speech_percent(run_input(asking->run[asking->other])->recipe->superfat).text);
     SAY(n > 0 ? " The weighings moved it as below." : " No weighing moved it by more than 0.05 points.");
 }
 
@@ -277,7 +280,7 @@ static void find_superfat(struct asking *asking)
 static void say_usual_spread(struct asking *asking)
 {
     const struct lessons *lessons = workshop_lessons(asking->workshop);
-    const struct plan_input *input = run_input(asking->run[asking->high]);
+    const struct plan_input *input = run_input(asking->run[asking->one]);
 
     for (int i = 0; i < lessons->pieces && asking->about == BOOK_EACH; i++) {
         const struct learned_pieces *learned = &lessons->piece[i].learned;
@@ -304,7 +307,7 @@ void book_find_causes(struct workshop *workshop, const struct run *const run[], 
     compare->causes = 0;
     compare->summary[0] = '\0';
     find_two(asking);
-    if (asking->high < 0) {
+    if (asking->one < 0) {
         SAY("%s: these batches have no two different values of it on record, so there is nothing to explain.",
             book_figure_name(about));
         return;

@@ -431,6 +431,10 @@ static void two_batches_are_compared_and_the_warm_one_is_explained(void **state)
     assert_true(compare->causes >= 1);
     assert_non_null(strstr(compare->cause[0].text, "combined at 31 C against 46 C"));
     assert_non_null(strstr(compare->summary, "Only 2 of your batches speak yet"));
+    assert_non_null(strstr(compare->summary, "That is times 2.08;")); /* 50 / 24 */
+    must(book_compare(kitchen->workshop, (int64_t[]){id[1], id[0]}, 2, BOOK_FROM, compare, &error), &error);
+    assert_non_null(strstr(compare->cause[0].text, "combined at 46 C against 31 C"));
+    assert_non_null(strstr(compare->summary, "That is times 0.48;"));
     kitchen_refuses(book_compare(kitchen->workshop, id, 1, BOOK_FROM, compare, &error), &error, "Two to 4");
     free(compare);
 }

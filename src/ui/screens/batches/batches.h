@@ -13,6 +13,9 @@ void book_open_with(const struct top *top, const char *filter);
 /* Batches side by side, two to four; about: the figure whose difference is explained. */
 void compare_open(const struct top *top, const int64_t id[], int n);
 
+/* A batch beside the one of its recipe before it that counts; a sentence where there is none. */
+void compare_with_before(const struct top *top, const struct book_line *line);
+
 /* One figure against another over what the filter finds; BOOK_FIGURE_COUNT is the day. */
 void plot_open(const struct top *top, const char *filter, int across, int up);
 

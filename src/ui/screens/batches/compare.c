@@ -207,10 +207,17 @@ static void leave(void *state, const struct key *key)
     desk_pop(((struct compare_screen *)state)->top.desk);
 }
 
+static void learned(void *state, const struct key *key)
+{
+    (void)key;
+    learned_open(&((struct compare_screen *)state)->top);
+}
+
 static const struct action *actions_of(void *state, size_t *count)
 {
     static const struct action actions[] = {
         {"f", "why which figure", "Explains another figure: any that is on record.", about, NULL},
+        {"L", "learned", "What the batches have taught, with how many of them speak.", learned, NULL},
         {"a", "all rows", "Shows the rows that are the same too, or not.", show_all, NULL},
         {"Enter", "open", "Opens the marked batch; Left and Right mark another.", open_one, NULL},
         {"Up", NULL, "Moves through the rows; Down likewise.", NULL, NULL},
@@ -246,4 +253,54 @@ void compare_open(const struct top *top, const int64_t id[], int n)
         desk_push(top->desk, &ops, screen);
     else
         free(screen);
+}
+
+/* ---- the one before: of the same recipe, and one that counts */
+
+struct before {
+    int64_t recipe;
+    int64_t id;            /* 0: not found yet */
+    struct book_line last; /* looked at */
+    int looked;
+};
+
+static bool take_before(void *context, const struct book_line *line)
+{
+    struct before *before = context;
+
+    before->last = *line;
+    before->looked++;
+    if (line->recipe_id == before->recipe && line->teaches)
+        before->id = line->id;
+    return before->id == 0;
+}
+
+/* Page by page back through the book. */
+static enum lw_status find_before(struct store *store, const struct book_line *line, struct before *before,
+                                  struct lw_error *error)
+{
+    const struct book_filter all = {.terms = 0};
+    enum lw_status status = LW_OK;
+
+    *before = (struct before){.recipe = line->recipe_id, .last = *line};
+    do {
+        struct book_line beyond = before->last;
+
+        before->looked = 0;
+        status = book_page(store, &all, BOOK_NEWEST, &beyond, false, BOOK_PAGE, take_before, before, error);
+    } while (status == LW_OK && before->id == 0 && before->looked == BOOK_PAGE);
+    return status;
+}
+
+void compare_with_before(const struct top *top, const struct book_line *line)
+{
+    struct before before;
+    struct lw_error error = {""};
+
+    if (find_before(workshop_store(top->workshop), line, &before, &error) != LW_OK)
+        desk_say(top->desk, STYLE_STOP, "%s", error.text);
+    else if (before.id == 0)
+        desk_say(top->desk, STYLE_PLAIN, "There is no earlier batch of this recipe that counts, to compare it with.");
+    else
+        compare_open(top, (int64_t[]){line->id, before.id}, 2);
 }

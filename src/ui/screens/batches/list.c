@@ -336,6 +336,14 @@ static void compare(void *state, const struct key *key)
     compare_open(&screen->top, screen->marked, screen->marks);
 }
 
+static void why(void *state, const struct key *key)
+{
+    struct book_screen *screen = state;
+
+    (void)key;
+    compare_with_before(&screen->top, chosen(screen));
+}
+
 static void plot(void *state, const struct key *key)
 {
     struct book_screen *screen = state;
@@ -405,6 +413,7 @@ static const struct action *actions_of(void *state, size_t *count)
         {"/", "find", "Finds by words and dates: rose 2026-03, fragrance:lav.", filter, NULL},
         {"Space", "mark", "Marks the batch, up to four, or takes the mark away.", mark, nothing_chosen},
         {"c", "compare", "Puts the marked ones side by side and says why they differ.", compare, too_few_marked},
+        {"y", "why", "Says why it differs from the batch of the recipe before it.", why, nothing_chosen},
         {"p", "plot", "Draws one figure of the batches found against another.", plot, NULL},
         {"L", "learned", "What the batches have taught, with how many of them speak.", learned, NULL},
         {"n", "new", "Starts a new batch from this one.", again, nothing_chosen},

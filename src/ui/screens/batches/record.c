@@ -182,55 +182,18 @@ static void again(void *state, const struct key *key)
     again_ask(&screen->top, run_batch(screen->run)->head.id);
 }
 
-/* The batch of the same recipe before this one. */
-struct before {
-    int64_t recipe;
-    int64_t id;            /* 0: not found yet */
-    struct book_line last; /* looked at */
-    int looked;
-};
-
-static bool take_before(void *context, const struct book_line *line)
-{
-    struct before *before = context;
-
-    before->last = *line;
-    before->looked++;
-    if (line->recipe_id == before->recipe)
-        before->id = line->id;
-    return before->id == 0;
-}
-
-/* Page by page back through the book. */
-static enum lw_status find_before(const struct record_screen *screen, struct before *before, struct lw_error *error)
-{
-    const struct book_filter all = {.terms = 0};
-    enum lw_status status = LW_OK;
-
-    *before = (struct before){.recipe = screen->source.line.recipe_id, .last = screen->source.line};
-    do {
-        struct book_line beyond = before->last;
-
-        before->looked = 0;
-        status = book_page(workshop_store(screen->top.workshop), &all, BOOK_NEWEST, &beyond, false, BOOK_PAGE,
-                           take_before, before, error);
-    } while (status == LW_OK && before->id == 0 && before->looked == BOOK_PAGE);
-    return status;
-}
-
 static void why(void *state, const struct key *key)
 {
     struct record_screen *screen = state;
-    struct before before;
-    struct lw_error error = {""};
 
     (void)key;
-    if (find_before(screen, &before, &error) != LW_OK)
-        desk_say(screen->top.desk, STYLE_STOP, "%s", error.text);
-    else if (before.id == 0)
-        desk_say(screen->top.desk, STYLE_PLAIN, "There is no earlier batch of this recipe to compare it with.");
-    else
-        compare_open(&screen->top, (int64_t[]){screen->source.line.id, before.id}, 2);
+    compare_with_before(&screen->top, &screen->source.line);
+}
+
+static void learned(void *state, const struct key *key)
+{
+    (void)key;
+    learned_open(&((struct record_screen *)state)->top);
 }
 
 /* The bench takes the place of this screen. */
@@ -260,6 +223,7 @@ static const struct action *actions_of(void *state, size_t *count)
     static const struct action actions[] = {
         {"Tab", "part", "Goes on to the next part; arrows and PgDn scroll.", next_section, NULL},
         {"y", "why", "Says why it differs from the batch of the recipe before it.", why, NULL},
+        {"L", NULL, "What the batches have taught, this one among them.", learned, NULL},
         {"w", "weigh", "Puts the marker bars on the scale, one after the other.", record_weigh, record_not_cut},
         {"t", "test", "Records a tongue test, a pH or a look.", record_test, record_not_combined},
         {"o", "outcome", "Released, on hold or rejected, with the reason.", record_decide, record_not_finished},

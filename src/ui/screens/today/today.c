@@ -11,7 +11,7 @@
 #include "work/curing.h"
 #include "work/waiting.h"
 
-enum { LATEST = 9, CURES = 6, WAITING = 4, ROWS = 64, DAY_WIDTH = 10, TIMERS_WIDTH = 30 };
+enum { LATEST = 9, CURES = 24, WAITING = 8, ROWS = 64, DAY_WIDTH = 10, TIMERS_WIDTH = 30 };
 
 /* The lists, in their order; a row of the screen is the head of one, or the line of it with that index. */
 enum short_list { ON_BENCH, CURES_DUE, WAITING_FINDINGS, LATEST_RECIPES, LISTS };
@@ -21,12 +21,10 @@ struct row {
     int index;
 };
 
-static const struct {
-    const char *head, *key; /* that shows all of it */
-} lists[LISTS] = {[ON_BENCH] = {"On the bench", "3"},
-                  [CURES_DUE] = {"Cures", "4"},
-                  [WAITING_FINDINGS] = {"Findings that wait", "2"},
-                  [LATEST_RECIPES] = {"Recipes changed last", "2"}};
+static const char *const heads[LISTS] = {[ON_BENCH] = "On the bench",
+                                         [CURES_DUE] = "Cures",
+                                         [WAITING_FINDINGS] = "Findings that wait",
+                                         [LATEST_RECIPES] = "Recipes changed last"};
 
 struct today_screen {
     struct top top; /* first, for top_key */
@@ -81,21 +79,34 @@ static int length_of(const struct today_screen *screen, enum short_list list)
     return length[list];
 }
 
-/* Where there is no room for all, the longest list gives way first, so that each shows something. */
-static void share_room(struct today_screen *screen)
+/* The longest list but `kept`; LISTS where none has more than a line to give. */
+static enum short_list longest_but(const struct today_screen *screen, enum short_list kept)
 {
-    int needed = 0, longest;
+    enum short_list longest = LISTS;
+    int most = 1;
+
+    for (int i = 0; i < LISTS; i++)
+        if (i != (int)kept && screen->shown[i] > 1 && screen->shown[i] >= most) {
+            longest = (enum short_list)i;
+            most = screen->shown[i];
+        }
+    return longest;
+}
+
+/* Where there is no room for all, the longest list gives way first, so that each shows something; that of the selection last, so
+ * that going on brings every line of it to view. What is still too much scrolls. */
+static void share_room(struct today_screen *screen, enum short_list at)
+{
+    int needed = 0;
 
     for (int i = 0; i < LISTS; i++) {
         screen->shown[i] = length_of(screen, (enum short_list)i);
         needed += screen->shown[i] + (screen->shown[i] > 0);
     }
     for (; screen->room > 0 && needed > screen->room; needed--) {
-        longest = 0;
-        for (int i = 1; i < LISTS; i++)
-            if (screen->shown[i] >= screen->shown[longest])
-                longest = i;
-        if (screen->shown[longest] <= 1)
+        enum short_list longest = longest_but(screen, at);
+
+        if (longest == LISTS)
             return;
         screen->shown[longest]--;
     }
@@ -122,7 +133,7 @@ static void arrange(struct today_screen *screen)
                                                           : (struct row){.head = true};
 
     screen->rows = 0;
-    share_room(screen);
+    share_room(screen, was.head ? ON_BENCH : was.list);
     for (int i = 0; i < LISTS; i++)
         add_rows(screen, (enum short_list)i);
     list_count(&screen->list, screen->rows);
@@ -227,13 +238,13 @@ static void paint_recipe(const struct today_screen *screen, int index, uint16_t 
     canvas_text(line, 0, DAY_WIDTH + 3, style, screen->line[index].name);
 }
 
-/* Where not all lines have room, with the key that leads to them. */
+/* With how many lines come to view once the selection is in the list. */
 static void paint_head(const struct today_screen *screen, enum short_list list, const struct canvas *line)
 {
-    int col = canvas_text(line, 0, 0, STYLE_TITLE, lists[list].head);
+    int col = canvas_text(line, 0, 0, STYLE_TITLE, heads[list]), hidden = length_of(screen, list) - screen->shown[list];
 
-    if (length_of(screen, list) > screen->shown[list])
-        canvas_print(line, 0, col, STYLE_PLAIN, "   more: %s", lists[list].key);
+    if (hidden > 0)
+        canvas_print(line, 0, col, STYLE_PLAIN, "   and %d more", hidden);
 }
 
 static void paint_row(void *context, int index, bool selected, const struct canvas *line)
@@ -302,17 +313,21 @@ static void say_whole(const struct today_screen *screen)
         desk_say(screen->top.desk, STYLE_PLAIN, "%s: %s", waiting->name, waiting->what);
 }
 
-/* Over a head the selection goes on as it went. */
+/* Over a head the selection goes on as it went; upwards to the last line of the list above, which may not have been in view. */
 static bool move(struct today_screen *screen, const struct key *key)
 {
     int was = screen->list.selected;
 
     if (!list_key(&screen->list, key))
         return false;
-    if (at_head(screen) && screen->list.selected < was && screen->list.selected > 0)
-        screen->list.selected--;
-    else if (at_head(screen))
+    if (at_head(screen) && screen->list.selected < was && screen->list.selected > 0) {
+        struct row *row = &screen->row[--screen->list.selected];
+
+        row->index = length_of(screen, row->list) - 1;
+        arrange(screen);
+    } else if (at_head(screen)) {
         screen->list.selected++;
+    }
     say_whole(screen);
     return true;
 }
