@@ -15,8 +15,8 @@ enum lw_status book_catch_up(struct workshop *workshop, void (*progress)(void *c
 
 /* What is typed: words, each the beginning of one that the batch has; "in quotes" one after the other and whole; recipe:, colourant:,
  * fragrance:, outcome: before a word or a quoted text; 2026, 2026-03 or 2026-03-14 a date; from:2026-03 and to:2026-05 a stretch of
- * days, both ends in it. offset_s: of the maker's clock from UTC. LW_INVALID for another word before a colon, for what is no day
- * after from: or to:, for more words than a filter takes; the filter then finds nothing. */
+ * days, both ends in it; counts:yes those that are learned from. offset_s: of the maker's clock from UTC. LW_INVALID for another word
+ * before a colon, for what is no day after from: or to:, for more words than a filter takes; the filter then finds nothing. */
 enum lw_status book_filter_read(const char *text, int32_t offset_s, struct book_filter *filter, struct lw_error *error);
 
 /* Text with one more term, to be read so: `name` in quotes where it has blanks. */

@@ -5,9 +5,10 @@
 #include "base/day.h"
 #include "base/error.h"
 #include "base/text.h"
+#include "lyeway/names.h"
 #include "work/book.h"
 
-enum { FIELD_FROM = BOOK_INS, FIELD_TO, FIELDS, FIELD_UNKNOWN };
+enum { FIELD_FROM = BOOK_INS, FIELD_TO, FIELD_COUNTS, FIELDS, FIELD_UNKNOWN };
 
 static const char *const field_words[FIELDS] = {[BOOK_ANYWHERE] = "",
                                                 [BOOK_IN_RECIPE] = "recipe",
@@ -16,7 +17,8 @@ static const char *const field_words[FIELDS] = {[BOOK_ANYWHERE] = "",
                                                 [BOOK_IN_OUTCOME] = "outcome",
                                                 [BOOK_IN_DAY] = "day",
                                                 [FIELD_FROM] = "from",
-                                                [FIELD_TO] = "to"};
+                                                [FIELD_TO] = "to",
+                                                [FIELD_COUNTS] = "counts"};
 
 struct reading {
     int32_t offset_s;
@@ -46,6 +48,14 @@ static const char *read_field(const char *text, int *field)
     return text;
 }
 
+/* The 30th of February is the 2nd of March under another name. */
+static bool is_day(const int part[3])
+{
+    struct day day = day_of(day_count(part[0], part[1], part[2]) * DAY_S, 0);
+
+    return day.month == part[1] && day.day == part[2];
+}
+
 /* Digits of a date: "2026", "2026-03", "2026-03-14"; how many parts, 0: it is none. */
 static int read_date(const char *text, int part[3])
 {
@@ -64,7 +74,7 @@ static int read_date(const char *text, int part[3])
             return 0;
         part[n++] = value;
         if (*text == '\0')
-            return n;
+            return n < 3 || is_day(part) ? n : 0;
         if (n == 3 || *text++ != '-')
             return 0;
     }
@@ -100,6 +110,23 @@ static void add_end(struct reading *reading, int field, const char *text)
         reading->filter->before_s = moment_of(part, parts, true, reading->offset_s);
 }
 
+/* Told where no outcome has a word that begins so. */
+static void look_for_outcome(struct reading *reading, const char *text)
+{
+    char names[128] = "", wanted[BOOK_TERM_BYTES + 1] = " ";
+
+    text_add(wanted, sizeof wanted, "%s", text);
+    for (int i = 0; i < BOOK_OUTCOMES; i++) {
+        char words[32] = " ";
+
+        text_add(words, sizeof words, "%s", name_of_outcome((enum book_outcome)i));
+        if (text_has(words, wanted))
+            return;
+        text_add(names, sizeof names, "%s%s", i > 0 ? ", " : "", words + 1);
+    }
+    NOT_UNDERSTOOD("\"outcome:%s\": there are %s.", text, names);
+}
+
 static void add_term(struct reading *reading, int field, bool whole, const char *text)
 {
     struct book_filter *filter = reading->filter;
@@ -109,14 +136,22 @@ static void add_term(struct reading *reading, int field, bool whole, const char 
         add_end(reading, field, text);
         return;
     }
+    if (field == FIELD_COUNTS) {
+        filter->counted_only = text_same(text, "yes");
+        if (!filter->counted_only)
+            NOT_UNDERSTOOD("\"counts:%s\": counts:yes finds the batches that are learned from.", text);
+        return;
+    }
     if (field == FIELD_UNKNOWN)
-        NOT_UNDERSTOOD("\"%s\": before a colon stand recipe, colourant, fragrance, outcome, from or to.", text);
+        NOT_UNDERSTOOD("\"%s\": before a colon stand recipe, colourant, fragrance, outcome, counts, from or to.", text);
     if (!text[0] || field == FIELD_UNKNOWN)
         return;
     if (filter->terms == BOOK_TERMS) {
         NOT_UNDERSTOOD("No more than %d words can be looked for at once; \"%s\" is one too many.", BOOK_TERMS, text);
         return;
     }
+    if (field == BOOK_IN_OUTCOME)
+        look_for_outcome(reading, text);
     if (field == BOOK_ANYWHERE && !whole && read_date(text, part) > 0)
         field = BOOK_IN_DAY;
     filter->term[filter->terms] = (struct book_term){.in = (enum book_in)field, .whole = whole || field == BOOK_IN_DAY};

@@ -12,7 +12,7 @@ enum { ROOM = sizeof((struct book_list *)0)->line / sizeof((struct book_list *)0
 /* What was found is put in order here: there is no index for an order among the finds of words. */
 static bool sorted_here(const struct book_list *list)
 {
-    return list->filter.terms > 0 && list->order != BOOK_NEWEST;
+    return (list->filter.terms > 0 || list->filter.counted_only) && list->order != BOOK_NEWEST;
 }
 
 static enum book_order order_read(const struct book_list *list)

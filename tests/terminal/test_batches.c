@@ -358,7 +358,7 @@ static void what_was_learned_leads_to_its_batches_and_their_plot(void **state)
     sees(driver, "day made");
     keys(driver, "<Esc>");
     keys(driver, "<Enter>");
-    sees(driver, "/ \"rosette\"");
+    sees(driver, "/ counts:yes \"rosette\"");
     leave(driver);
 }
 

@@ -320,6 +320,9 @@ static void what_cannot_be_understood_is_told(void **state)
         {"rose from:banana", "\"from:banana\" names no day"},
         {"from:2026-13", "names no day"},
         {"to:", "names no day"},
+        {"counts:no", "counts:yes finds"},
+        {"outcome:good", "there are on the bench, made, released, on hold, rejected, set aside."},
+        {"from:2026-02-30", "names no day"},
         {"colour:rose", "\"colour:rose\": before a colon stand recipe"},
         {"from:2026-05 to:2026-04", "lies before"},
         {"a b c d e f g h i j k l m", "\"m\" is one too many"},
@@ -329,6 +332,7 @@ static void what_cannot_be_understood_is_told(void **state)
 
     make(kitchen, &cool);
     assert_int_equal(found(kitchen, "Recipe:blos FROM:2026 to:2026"), 1);
+    assert_int_equal(found(kitchen, "counts:yes blossoms"), 1);
     assert_int_equal(found(kitchen, "\"colour:rose\""), 0); /* in quotes it is a text as any */
     for (size_t i = 0; i < sizeof typed / sizeof *typed; i++) {
         struct book_filter filter;
@@ -374,6 +378,7 @@ static void batches_are_found_by_what_is_known_of_them(void **state)
     assert_int_equal(found(kitchen, "mica back"), 1);
     assert_int_equal(found(kitchen, "outcome:\"on the bench\""), 1);
     assert_int_equal(found(kitchen, "outcome:made"), 2);
+    assert_int_equal(found(kitchen, "counts:yes"), 2); /* what is on the bench does not */
     assert_int_equal(found(kitchen, "2026-03"), 3);
     assert_int_equal(found(kitchen, "2025"), 0);
     assert_int_equal(found(kitchen, "from:2026-03-15"), 2);

@@ -7,8 +7,8 @@
 
 enum { FILTER_BYTES = 256 };
 
-/* The list, with that filter in its field. */
-void book_open_with(const struct top *top, const char *filter);
+/* The list, with that filter in its field and in that order. */
+void book_open_with(const struct top *top, const char *filter, enum book_order order);
 
 /* Batches side by side, two to four; about: the figure whose difference is explained. */
 void compare_open(const struct top *top, const int64_t id[], int n);

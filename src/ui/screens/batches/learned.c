@@ -112,12 +112,21 @@ static const char *nothing_chosen(void *state)
     return chosen(state) ? NULL : "Nothing is learned yet.";
 }
 
-/* Words that find the batches which a figure is of. */
+/* Words that find the batches which a figure is of; those that only carry such pieces are among them. */
 static void filter_of(const struct lesson_line *lesson, char out[FILTER_BYTES])
 {
-    out[0] = '\0';
+    text_copy(out, FILTER_BYTES, "counts:yes");
     if (lesson->filter[0])
         book_filter_add(out, FILTER_BYTES, BOOK_ANYWHERE, lesson->filter);
+}
+
+/* By the figure where the book has that order, which leaves out batches without it. */
+static enum book_order order_of(enum book_figure figure)
+{
+    return figure == BOOK_EACH      ? BOOK_BY_EACH
+           : figure == BOOK_REJECTS ? BOOK_BY_REJECTS
+           : figure == BOOK_WINDOW  ? BOOK_BY_WINDOW
+                                    : BOOK_NEWEST;
 }
 
 static void show_batches(void *state, const struct key *key)
@@ -128,7 +137,7 @@ static void show_batches(void *state, const struct key *key)
 
     (void)key;
     filter_of(chosen(screen), filter);
-    book_open_with(&top, filter);
+    book_open_with(&top, filter, order_of(chosen(screen)->figure));
 }
 
 static void plot(void *state, const struct key *key)
@@ -150,8 +159,10 @@ static void leave(void *state, const struct key *key)
 static const struct action *actions_of(void *state, size_t *count)
 {
     static const struct action actions[] = {
-        {"Enter", "its batches", "Lists the batches that it is from.", show_batches, nothing_chosen},
-        {"p", "plot", "Draws the figure of those batches by the day they were made.", plot, nothing_chosen},
+        {"Enter", "its batches", "Finds the batches that count and have those words and the figure.", show_batches,
+         nothing_chosen},
+        {"p", "plot", "Draws the figure, as it was, of the batches found by the day they were made.", plot,
+         nothing_chosen},
         {"Up", NULL, "Moves through the lines; Down likewise.", NULL, NULL},
         {"1 2 3 4 S", NULL, "Today, Recipes, Bench, Batches, Settings.", NULL, NULL},
         {"Esc", "back", "Goes back.", leave, NULL},

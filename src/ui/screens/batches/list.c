@@ -433,7 +433,7 @@ static const struct action *actions_of(void *state, size_t *count)
     return field ? filtering : usual;
 }
 
-void book_open_with(const struct top *top, const char *filter)
+void book_open_with(const struct top *top, const char *filter, enum book_order order)
 {
     static const struct view_ops ops = {.title = "Batches",
                                         .where = where,
@@ -450,6 +450,7 @@ void book_open_with(const struct top *top, const char *filter)
         return;
     }
     screen->top = *top;
+    screen->book.order = order;
     field_start(&screen->filter, filter, FILTER_BYTES - 1);
     learn(screen);
     read_first(screen);
@@ -458,5 +459,5 @@ void book_open_with(const struct top *top, const char *filter)
 
 void book_open(const struct top *top)
 {
-    book_open_with(top, "");
+    book_open_with(top, "", BOOK_NEWEST);
 }
