@@ -104,7 +104,9 @@ static void say_middle(const struct plot_screen *screen, char *text, size_t size
     value_text(lo, points->quarter_y);
     value_text(hi, points->three_quarters_y);
     text_add(text, size, "%s: half between %s and %s, the middle %s", figure_name(screen->up), lo, hi, median);
-    text_add(text, size, points->least_of > 0 ? "; with ^ as they stand, so too low." : ".");
+    text_add(text, size,
+             points->least_of > 0 && (screen->up == BOOK_UNTIL || screen->up == BOOK_WINDOW) ? ", too low by the ^."
+                                                                                             : ".");
 }
 
 void plot_paint_words(const struct plot_screen *screen, const struct canvas *words)
