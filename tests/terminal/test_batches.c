@@ -289,7 +289,7 @@ static void a_plot_names_its_points_and_can_be_read_as_text(void **state)
     keys(driver, "4/blossoms<Enter>p");
     sees(driver, "temperature combined, C");
     sees(driver, "28 points, 10 of them at least that (^), 2 do not count (x)");
-    sees(driver, "points lie about");
+    sees(driver, " off.");
     sees(driver, ", too low by the ^.");
     keys(driver, "ymass a piece<Enter>");
     sees(driver, "mass a piece, g");

@@ -189,20 +189,30 @@ static void batter(struct drawing *drawing)
 
 /* ---- yield */
 
+static const struct recipe_portion *portion_of(const struct run *run, const struct batch_pieces *pieces)
+{
+    return &run_planned(run)->input->recipe->portion[pieces->portion];
+}
+
+/* "quince blossom"; pieces without a kind are called as their portion. */
+static const char *kind_of(const struct run *run, const struct batch_pieces *pieces)
+{
+    const struct recipe_portion *portion = portion_of(run, pieces);
+
+    return portion->pieces.kind[0] ? portion->pieces.kind : portion->name;
+}
+
 static void kinds(struct drawing *drawing)
 {
     const struct run *run = drawing->source->run;
     const struct batch *batch = run_batch(run);
-    const struct recipe *recipe = run_planned(run)->input->recipe;
 
     for (int k = 0; k < batch->kinds; k++) {
         const struct batch_pieces *pieces = &batch->pieces[k];
-        const struct recipe_portion *portion = &recipe->portion[pieces->portion];
         char text[LINE_BYTES] = "";
 
-        text_add(text, sizeof text, "%s: %d good of %d, %d wanted%s",
-                 portion->pieces.kind[0] ? portion->pieces.kind : portion->name, pieces->good,
-                 pieces->good + pieces->rejects - pieces->scraped, portion->pieces.count,
+        text_add(text, sizeof text, "%s: %d good of %d, %d wanted%s", kind_of(run, pieces), pieces->good,
+                 pieces->good + pieces->rejects - pieces->scraped, portion_of(run, pieces)->pieces.count,
                  pieces->recounted ? "; counted after lifting" : "");
         line(drawing, STYLE_PLAIN, text);
     }
@@ -236,10 +246,11 @@ static void add_event(struct timeline_event events[], int *n, double at_min, con
 }
 
 /* Minutes from combining until the batter was used up or too stiff. */
-static int moments(const struct batch *batch, struct timeline_event events[])
+static int moments(const struct run *run, struct timeline_event events[])
 {
     static const enum step_kind steps[] = {STEP_POUR, STEP_CHILL};
     static const char *const names[] = {"poured", "chilled"};
+    const struct batch *batch = run_batch(run);
     int n = 0;
 
     for (int stage = 1; stage < 8; stage++)
@@ -247,8 +258,13 @@ static int moments(const struct batch *batch, struct timeline_event events[])
             add_event(events, &n, (double)(batch->stage_s[stage] - batch->combined_s) / 60, run_stage_name(stage));
     for (int k = 0; k < batch->kinds; k++)
         if (batch->pieces[k].first_s) {
-            add_event(events, &n, (double)(batch->pieces[k].first_s - batch->combined_s) / 60, "first piece");
-            add_event(events, &n, (double)(batch->pieces[k].last_s - batch->combined_s) / 60, "last piece");
+            const struct batch_pieces *pieces = &batch->pieces[k];
+            char first[TIMELINE_LABEL_BYTES] = "", last[TIMELINE_LABEL_BYTES] = "";
+
+            text_add(first, sizeof first, "first %s", kind_of(run, pieces));
+            text_add(last, sizeof last, "last %s", kind_of(run, pieces));
+            add_event(events, &n, (double)(pieces->first_s - batch->combined_s) / 60, first);
+            add_event(events, &n, (double)(pieces->last_s - batch->combined_s) / 60, last);
         }
     for (int i = 0; i < batch->steps; i++)
         for (int k = 0; k < COUNT(steps); k++)
@@ -272,7 +288,7 @@ static void clock_of(struct drawing *drawing)
         canvas_print(&drawing->canvas, drawing->row - 1, MARGIN + 24, STYLE_PLAIN, "technique: %s",
                      name_of_technique(drawing->source->line.technique));
     figures(drawing, list, COUNT(list));
-    n = moments(batch, events);
+    n = moments(drawing->source->run, events);
     canvas = canvas_part(&drawing->canvas, drawing->row, MARGIN + 1, TIMELINE_ROWS,
                          drawing->canvas.cols - 2 * MARGIN - 2);
     if (n > 0)

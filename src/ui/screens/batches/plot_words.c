@@ -89,7 +89,7 @@ static void say_slope(const struct plot_screen *screen, char *text, size_t size)
     value_text(slope, by * line->slope);
     value_text(error, by * 2 * line->sd_slope);
     value_text(sd, line->sd);
-    text_add(text, size, "Line: %s up for %s across, %s either way; points lie about %s from it.", slope,
+    text_add(text, size, "Line: %s up for %s across, %s either way; points lie %s off.", slope,
              by > 1 ? "100 days" : "1", error, sd);
 }
 
