@@ -63,7 +63,7 @@ static void go_on(struct driver *driver)
         keys(driver, number);
     }
     press(driver, "<Enter>");
-    if (shows(driver, "Nothing was counted"))
+    if (shows(driver, "Nothing was counted") || shows(driver, "still to go. Go on"))
         press(driver, "2");
     else if (shows(driver, "type how many are good"))
         keys(driver, "0<Enter>0<Enter>");
@@ -290,9 +290,46 @@ static void nothing_counted_is_asked_about_and_then_not_again(void **state)
     assert_true(at_step(driver, "pipe leaf"));
     press(driver, "*");
     press(driver, "<Enter>"); /* a reject is a count */
+    sees(driver, "still to go. Go on all the same?");
+    press(driver, "2");
     assert_true(at_step(driver, "chill"));
     press(driver, "<Enter>");
     assert_true(at_step(driver, "count leaf after lifting"));
+    leave(driver);
+}
+
+/* Batch 26-026 of the demo has 31 good ones of 44. */
+static void fewer_than_wanted_are_asked_about_and_all_that_were_wanted_are_not(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+
+    keys(driver, "<Enter>");
+    sees(driver, "31 good   2 rejects   13 to go");
+    press(driver, "<Enter>");
+    sees(driver, "13 are still to go. Go on all the same?");
+    press(driver, "1");
+    assert_true(at_step(driver, "pipe quince blossom"));
+    keys(driver, "12<Enter>");
+    press(driver, "1");
+    press(driver, "<Enter>");
+    sees(driver, "1 is still to go. Go on all the same?");
+    press(driver, "<Esc>");
+    assert_true(at_step(driver, "pipe quince blossom"));
+    press(driver, "+");
+    sees(driver, "all that were wanted are there");
+    press(driver, "<Enter>");
+    assert_false(at_step(driver, "pipe quince blossom"));
+    does_not_see(driver, "Go on all the same?");
+    press(driver, "b");
+    keys(driver, "-");
+    press(driver, "<Enter>");
+    press(driver, "2");
+    assert_false(at_step(driver, "pipe quince blossom"));
+    press(driver, "b");
+    press(driver, "g"); /* a batter that is setting does not wait for an answer */
+    press(driver, "<Enter>");
+    does_not_see(driver, "Go on all the same?");
+    assert_false(at_step(driver, "pipe quince blossom"));
     leave(driver);
 }
 
@@ -610,6 +647,7 @@ int main(void)
         TEST(a_reading_that_is_off_opens_what_can_be_done),
         TEST(a_key_held_down_counts_one_piece),
         TEST(nothing_counted_is_asked_about_and_then_not_again),
+        TEST(fewer_than_wanted_are_asked_about_and_all_that_were_wanted_are_not),
         TEST(pieces_counted_only_after_lifting_are_typed),
         TEST(quick_presses_all_count),
         TEST(a_key_of_the_makers_own_counts),

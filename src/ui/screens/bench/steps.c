@@ -3,10 +3,11 @@
 
 #include "base/day.h"
 #include "base/mass.h"
+#include "base/text.h"
 #include "ui/screens/bench/state.h"
 #include "work/words.h"
 
-enum { PIECES_AT_ONCE = 2000 };
+enum { PIECES_AT_ONCE = 2000, QUESTION_BYTES = 128 };
 
 static enum step_kind kind_of_step(const struct bench_screen *screen)
 {
@@ -42,19 +43,45 @@ static void nothing_counted_told(void *context, int index)
         bench_done(screen, run_skip(screen->run, &now, &error), &error);
 }
 
+static void too_few_told(void *context, int index)
+{
+    enum { COUNT_ON, NO_MORE };
+
+    if (index == NO_MORE)
+        done(context);
+}
+
+/* Of a batter that is setting none: there is no time to be asked. */
+static int still_to_go(const struct bench_screen *screen)
+{
+    struct lw_now now = bench_now(screen);
+    struct piping piping;
+
+    if (run_kind(screen->run) < 0 || run_batch(screen->run)->going)
+        return 0;
+    run_piping(screen->run, &now, &piping);
+    return piping.to_go;
+}
+
 /* Enter may have been meant for a step before; and without a count there is nothing to learn from. */
 static void piped(struct bench_screen *screen)
 {
     struct numbered lines = {0};
+    char question[QUESTION_BYTES] = "";
+    int to_go = still_to_go(screen);
 
-    if (!bench_nothing_counted(screen)) {
-        done(screen);
-        return;
-    }
     numbered_add(&lines, "no, back to counting");
-    numbered_add(&lines, "yes: they are counted after lifting");
-    numbered_add(&lines, "yes: none were piped");
-    numbered_open(screen->top.desk, "Nothing was counted", "Go on all the same?", &lines, nothing_counted_told, screen);
+    if (bench_nothing_counted(screen)) {
+        numbered_add(&lines, "yes: they are counted after lifting");
+        numbered_add(&lines, "yes: none were piped");
+        numbered_open(screen->top.desk, "Nothing was counted", "Go on all the same?", &lines, nothing_counted_told,
+                      screen);
+    } else if (to_go > 0) {
+        numbered_add(&lines, "yes: no more of them are piped");
+        text_add(question, sizeof question, "%d %s still to go. Go on all the same?", to_go, to_go == 1 ? "is" : "are");
+        numbered_open(screen->top.desk, "Fewer than wanted", question, &lines, too_few_told, screen);
+    } else
+        done(screen);
 }
 
 static void as_shown(struct bench_screen *screen)
