@@ -224,6 +224,7 @@ struct batch_timer {
 struct batch_pieces {
     int portion; /* the first portion of the kind */
     int good, rejects, scraped; /* rejects: all, those scraped back among them */
+    int piped; /* good and rejects not scraped back, as counted while piping: no count after lifting changes it */
     bool recounted; /* good and rejects are those after lifting */
     int64_t first_s, last_s; /* first and last piece counted; 0: none */
     bool left_weighed;

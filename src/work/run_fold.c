@@ -163,6 +163,7 @@ static void take_pieces(struct fold *fold, const struct batch_event *event)
         pieces->rejects += n;
     else
         pieces->scraped += n;
+    pieces->piped += event->kind == EVENT_SCRAPED ? -n : n;
     if (!pieces->first_s)
         pieces->first_s = event->at_s;
     pieces->last_s = event->at_s;

@@ -351,6 +351,36 @@ static void pieces_counted_only_after_lifting_are_typed(void **state)
     leave(driver);
 }
 
+/* Of batch 26-026 of the demo 31 good ones and 2 rejects are piped. */
+static void more_after_lifting_than_were_piped_are_asked_about(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+
+    keys(driver, "<Enter>");
+    go_to(driver, "count quince blossom after lifting");
+    keys(driver, "32<Enter>");
+    sees(driver, "32 good; now type how many rejects lie beside them.");
+    sees(driver, "\u2588\u2588\u2588\u2588\u2588\u2588 \u2588\u2588\u2588\u2588\u2588\u2588"); /* 32 */
+    keys(driver, "2<Enter>");
+    sees(driver, "32 good and 2 rejects are more than the 33 that were piped.");
+    press(driver, "1");
+    sees(driver, "good pieces [");
+    sees(driver, "\u2588\u2588\u2588\u2588\u2588\u2588   \u2588\u2588"); /* 31 again */
+    keys(driver, "32<Enter>1<Enter>");                                   /* a reject looked at again is a good one */
+    assert_false(at_step(driver, "count quince blossom after lifting"));
+    press(driver, "-");
+    keys(driver, "20<Enter>0<Enter>"); /* 13 are lost: that can be */
+    assert_false(at_step(driver, "count quince blossom after lifting"));
+    press(driver, "-");
+    keys(driver, "33<Enter>2<Enter>");
+    sees(driver, "33 good and 2 rejects are more than the 33 that were piped.");
+    press(driver, "2");
+    assert_false(at_step(driver, "count quince blossom after lifting"));
+    keys(driver, "<Esc>4/26-026<Enter><Enter>");
+    sees(driver, "quince blossom: 33 good of 35, ");
+    leave(driver);
+}
+
 static void quick_presses_all_count(void **state)
 {
     struct driver *driver = begin(*state, &demo, "blossoms");
@@ -649,6 +679,7 @@ int main(void)
         TEST(nothing_counted_is_asked_about_and_then_not_again),
         TEST(fewer_than_wanted_are_asked_about_and_all_that_were_wanted_are_not),
         TEST(pieces_counted_only_after_lifting_are_typed),
+        TEST(more_after_lifting_than_were_piped_are_asked_about),
         TEST(quick_presses_all_count),
         TEST(a_key_of_the_makers_own_counts),
         TEST(held_enter_does_not_run_through_the_steps),

@@ -200,6 +200,7 @@ static void same_counts(const struct batch *a, const struct batch *b)
         assert_int_equal(a->pieces[i].good, b->pieces[i].good);
         assert_int_equal(a->pieces[i].rejects, b->pieces[i].rejects);
         assert_int_equal(a->pieces[i].scraped, b->pieces[i].scraped);
+        assert_int_equal(a->pieces[i].piped, b->pieces[i].piped);
         assert_int_equal(a->pieces[i].left_ug, b->pieces[i].left_ug);
         assert_int_equal(a->pieces[i].last_s, b->pieces[i].last_s);
     }

@@ -107,6 +107,7 @@ static void pieces_are_counted_one_by_one_and_taken_back(void **state)
     assert_int_equal(run_recount(run, &kitchen->now, 28, 3, &error), LW_OK);
     assert_int_equal(run_batch(run)->pieces[0].good, 28);
     assert_true(run_batch(run)->pieces[0].recounted);
+    assert_int_equal(run_batch(run)->pieces[0].piped, 31); /* 30 good ones and the reject that was not scraped back */
     run_free(run);
 }
 

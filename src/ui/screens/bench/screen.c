@@ -1,4 +1,5 @@
 /* screen.c - the bench: which batch is on it, the step at hand, and what a key does. */
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -11,6 +12,15 @@ enum { LOOK_AGAIN_MS = 30000 };
 struct lw_now bench_now(const struct bench_screen *screen)
 {
     return workshop_now(screen->top.workshop);
+}
+
+/* While the rejects are waited for, the good ones that were typed stand large, and no more those of before. */
+static void show_kept_count(struct bench_screen *screen)
+{
+    struct ask *ask = &screen->ask;
+
+    if (screen->at >= 0 && ask->kind == ASK_TWO_COUNTS && ask->large[0] && screen->kept > 0)
+        snprintf(ask->large, sizeof ask->large, "%d", (int)screen->number[0]);
 }
 
 void bench_look(struct bench_screen *screen)
@@ -26,6 +36,7 @@ void bench_look(struct bench_screen *screen)
         screen->typing = TYPING_NOTHING;
         screen->kept = 0;
     }
+    show_kept_count(screen);
 }
 
 bool bench_done(struct bench_screen *screen, enum lw_status status, const struct lw_error *error)

@@ -99,25 +99,68 @@ static void combine(struct bench_screen *screen)
         desk_say(screen->top.desk, STYLE_GOOD, "Combined: the clock runs from now.");
 }
 
-/* Without a number the count stands as it was made while piping. */
-static void recount_or_cut(struct bench_screen *screen)
+static void cut(struct bench_screen *screen)
 {
-    const struct batch *batch = run_batch(screen->run);
     struct lw_now now = bench_now(screen);
     struct lw_error error = {""};
-    int kind = run_kind(screen->run), good, rejects;
-    enum lw_status status;
 
-    if (kind_of_step(screen) == STEP_CUT)
-        status = run_cut(screen->run, &now, (int)screen->number[0], screen->number[1], &error);
-    else {
-        good = kind >= 0 ? batch->pieces[kind].good : 0;
-        rejects = kind >= 0 ? batch->pieces[kind].rejects - batch->pieces[kind].scraped : 0;
-        status = run_recount(screen->run, &now, screen->kept > 0 ? (int)screen->number[0] : good,
-                             screen->kept > 1 ? (int)screen->number[1] : rejects, &error);
-    }
-    bench_done(screen, status, &error);
+    bench_done(screen, run_cut(screen->run, &now, (int)screen->number[0], screen->number[1], &error), &error);
     screen->kept = 0;
+}
+
+static void recount(struct bench_screen *screen)
+{
+    struct lw_now now = bench_now(screen);
+    struct lw_error error = {""};
+
+    bench_done(screen, run_recount(screen->run, &now, (int)screen->number[0], (int)screen->number[1], &error), &error);
+    screen->kept = 0;
+}
+
+static void more_than_piped_told(void *context, int index)
+{
+    enum { TYPE_AGAIN, SO };
+    struct bench_screen *screen = context;
+
+    if (index == SO) {
+        recount(screen);
+        return;
+    }
+    screen->kept = 0;
+    if (index == TYPE_AGAIN)
+        bench_type(screen, TYPING_STEP, "");
+}
+
+/* What was not typed stands as it was counted before. Of pieces that nobody counted while piping, any number can lie there. */
+static void lifted(struct bench_screen *screen)
+{
+    const struct batch *batch = run_batch(screen->run);
+    int kind = run_kind(screen->run);
+    struct batch_pieces pieces = kind >= 0 ? batch->pieces[kind] : (struct batch_pieces){0};
+    struct numbered lines = {0};
+    char question[QUESTION_BYTES] = "";
+
+    if (screen->kept < 1)
+        screen->number[0] = pieces.good;
+    if (screen->kept < 2)
+        screen->number[1] = pieces.rejects - pieces.scraped;
+    if (pieces.piped == 0 || screen->number[0] + screen->number[1] <= pieces.piped) {
+        recount(screen);
+        return;
+    }
+    text_add(question, sizeof question, "%d good and %d reject%s are more than the %d that were piped.",
+             (int)screen->number[0], (int)screen->number[1], screen->number[1] == 1 ? "" : "s", pieces.piped);
+    numbered_add(&lines, "typed wrong: type again");
+    numbered_add(&lines, "it is so");
+    numbered_open(screen->top.desk, "This is not what was expected", question, &lines, more_than_piped_told, screen);
+}
+
+static void recount_or_cut(struct bench_screen *screen)
+{
+    if (kind_of_step(screen) == STEP_CUT)
+        cut(screen);
+    else
+        lifted(screen);
 }
 
 static void placed(void *context, int index)
