@@ -333,6 +333,33 @@ static void fewer_than_wanted_are_asked_about_and_all_that_were_wanted_are_not(v
     leave(driver);
 }
 
+/* What 0 g in the bag gives is none; the next one was more, and what counts is what lies on the tray. */
+static void more_pieces_than_the_bag_should_give_are_said_once(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+
+    keys(driver, "<Enter>");
+    press(driver, "+");
+    does_not_see(driver, "should give");
+    press(driver, "w");
+    keys(driver, "0<Enter>");
+    sees(driver, "left in the bag about 0 g: 0 more");
+    press(driver, "+");
+    sees(driver, "More than the batter weighed should give; weigh what is left (w).");
+    sees(driver, "33 good");
+    press(driver, "*");
+    does_not_see(driver, "should give");
+    press(driver, "w");
+    keys(driver, "20<Enter>");
+    press(driver, "+");
+    does_not_see(driver, "should give");
+    keys(driver, "30<Enter>");
+    press(driver, "1");
+    sees(driver, "64 good");
+    sees(driver, "More than the batter weighed should give");
+    leave(driver);
+}
+
 static void pieces_counted_only_after_lifting_are_typed(void **state)
 {
     struct driver *driver = begin(*state, &demo, "blossoms");
@@ -678,6 +705,7 @@ int main(void)
         TEST(a_key_held_down_counts_one_piece),
         TEST(nothing_counted_is_asked_about_and_then_not_again),
         TEST(fewer_than_wanted_are_asked_about_and_all_that_were_wanted_are_not),
+        TEST(more_pieces_than_the_bag_should_give_are_said_once),
         TEST(pieces_counted_only_after_lifting_are_typed),
         TEST(more_after_lifting_than_were_piped_are_asked_about),
         TEST(quick_presses_all_count),

@@ -53,36 +53,28 @@ static void going(void *state, const struct key *key)
         desk_say(screen->top.desk, STYLE_CAUTION, "It is going: stamped. What is shown now is the shortest way.");
 }
 
-static void count(struct bench_screen *screen, enum event_kind what, int how_many)
-{
-    struct lw_now now = bench_now(screen);
-    struct lw_error error = {""};
-
-    bench_done(screen, run_count(screen->run, &now, what, how_many, &error), &error);
-}
-
 static void one_more(void *state, const struct key *key)
 {
     (void)key;
-    count(state, EVENT_PIECES, 1);
+    bench_count(state, EVENT_PIECES, 1);
 }
 
 static void take_back(void *state, const struct key *key)
 {
     (void)key;
-    count(state, EVENT_PIECES, -1);
+    bench_count(state, EVENT_PIECES, -1);
 }
 
 static void reject(void *state, const struct key *key)
 {
     (void)key;
-    count(state, EVENT_REJECTS, 1);
+    bench_count(state, EVENT_REJECTS, 1);
 }
 
 static void scraped(void *state, const struct key *key)
 {
     (void)key;
-    count(state, EVENT_SCRAPED, 1);
+    bench_count(state, EVENT_SCRAPED, 1);
 }
 
 static void weigh_rest(void *state, const struct key *key)

@@ -35,6 +35,7 @@ void bench_look(struct bench_screen *screen)
     if (screen->at != before) {
         screen->typing = TYPING_NOTHING;
         screen->kept = 0;
+        screen->spent_said = false;
     }
     show_kept_count(screen);
 }

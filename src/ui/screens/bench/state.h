@@ -30,6 +30,7 @@ struct bench_screen {
     struct field field;
     int kept; /* numbers that were typed for a step that asks for two */
     double number[2];
+    bool spent_said;       /* that more pieces are counted than what is left in the bag should give */
     char echo[ECHO_BYTES]; /* of the last weighing */
     struct part_ref off;   /* the part that is being put right */
     int64_t reading_ug;    /* of it, while it is asked whether it is so */
@@ -92,6 +93,8 @@ const struct action *bench_actions(void *state, size_t *n);
 void bench_enter(void *state, const struct key *key);
 /* Of the kind of pieces at hand. */
 bool bench_nothing_counted(const struct bench_screen *screen);
+/* Counts pieces, and says it once where they become more than the batter should give. */
+void bench_count(struct bench_screen *screen, enum event_kind what, int how_many);
 void bench_take_number(struct bench_screen *screen, double number);
 void bench_stamp(struct bench_screen *screen, int stage);
 

@@ -231,15 +231,34 @@ void bench_stamp(struct bench_screen *screen, int stage)
         desk_say(screen->top.desk, STYLE_GOOD, "Stamped: %d, %s.", stage, run_stage_name(stage));
 }
 
+void bench_count(struct bench_screen *screen, enum event_kind what, int how_many)
+{
+    struct lw_now now = bench_now(screen);
+    struct lw_error error = {""};
+    struct piping before = {0};
+    bool spends = what != EVENT_SCRAPED && run_kind(screen->run) >= 0;
+
+    if (spends)
+        run_piping(screen->run, &now, &before);
+    if (!bench_done(screen, run_count(screen->run, &now, what, how_many, &error), &error) || !spends)
+        return;
+    if (how_many <= before.more)
+        screen->spent_said = false;
+    else if (!screen->spent_said) {
+        screen->spent_said = true;
+        desk_say(screen->top.desk, STYLE_CAUTION, "More than the batter %s; weigh what is left (w).",
+                 run_batch(screen->run)->pieces[run_kind(screen->run)].left_weighed ? "weighed should give"
+                                                                                    : "should give by the plan");
+    }
+}
+
 static void many_taken(void *context, int index)
 {
     static const enum event_kind kinds[] = {EVENT_PIECES, EVENT_REJECTS, EVENT_SCRAPED};
     struct bench_screen *screen = context;
-    struct lw_now now = bench_now(screen);
-    struct lw_error error = {""};
 
     if (index >= 0 && index < 3)
-        bench_done(screen, run_count(screen->run, &now, kinds[index], (int)screen->number[0], &error), &error);
+        bench_count(screen, kinds[index], (int)screen->number[0]);
 }
 
 static void ask_many(struct bench_screen *screen)
@@ -267,7 +286,8 @@ static void take_left(struct bench_screen *screen, double g)
     struct lw_now now = bench_now(screen);
     struct lw_error error = {""};
 
-    bench_done(screen, run_left(screen->run, &now, mass_ug(g), true, &error), &error);
+    if (bench_done(screen, run_left(screen->run, &now, mass_ug(g), true, &error), &error))
+        screen->spent_said = false;
 }
 
 static double celsius(const struct bench_screen *screen, double typed)
