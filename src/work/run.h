@@ -41,6 +41,10 @@ struct version;
 enum lw_status run_preview(struct workshop *workshop, const struct run_choice *choice, struct version **version,
                            bool *stopped, bool *reason_wanted, struct lw_error *error);
 
+/* The revision that the batch is made of: its number, and whether it is kept already; else it is kept at the start, under that number. */
+enum lw_status run_revision(struct workshop *workshop, const struct run_choice *choice, int *number, bool *kept,
+                            struct lw_error *error);
+
 /* Keeps the recipe's draft as a revision where it is not one yet, freezes plan, facts and settings, lays the steps out. LW_INVALID
  * where a stop or a missing reason stands against it, LW_CONFLICT where the number is taken. */
 enum lw_status run_start(struct workshop *workshop, const struct run_choice *choice, int64_t *batch_id,

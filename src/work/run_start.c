@@ -77,6 +77,29 @@ enum lw_status run_preview(struct workshop *workshop, const struct run_choice *c
     return LW_OK;
 }
 
+static bool take_line(void *context, const struct recipe_line *line)
+{
+    struct recipe_line *wanted = context;
+
+    if (line->id != wanted->id)
+        return true;
+    *wanted = *line;
+    return false;
+}
+
+enum lw_status run_revision(struct workshop *workshop, const struct run_choice *choice, int *number, bool *kept,
+                            struct lw_error *error)
+{
+    struct recipe_line line = {.id = choice->recipe_id, .changed = true};
+    enum lw_status status = LW_OK;
+
+    if (choice->revision == 0)
+        status = recipes_each(workshop_store(workshop), "", true, RECIPES_BY_NAME, take_line, &line, error);
+    *kept = choice->revision > 0 || !line.changed;
+    *number = choice->revision > 0 ? choice->revision : line.revisions + line.changed;
+    return status;
+}
+
 static int take_vessel(const struct settings *settings, int chosen, struct batch_head *head)
 {
     if (chosen < 0 || chosen >= settings->vessels)

@@ -175,12 +175,13 @@ static void nothing_to_draw_is_said(void **state)
 }
 
 /* From a batch of revision 1, whose recipe was changed since: starts a batch of what that key chooses and opens its record. */
-static void make_again(struct driver *driver, const char *key)
+static void make_again(struct driver *driver, const char *key, const char *made_of)
 {
     keys(driver, "4/24-005<Enter>n");
     sees(driver, "the revision that this batch was made of");
     keys(driver, key);
     sees(driver, "Bench > start a batch of Madder rosettes");
+    sees(driver, made_of);
     press(driver, "<Enter>");
     sees(driver, "step 1 of ");
     keys(driver, "<Esc>4");
@@ -198,9 +199,11 @@ static void a_new_batch_is_made_of_the_revision_or_of_the_recipe_as_it_is(void *
     keys(driver, "6<Enter>");
     sees(driver, "6");
     keys(driver, "<Esc>");
-    make_again(driver, "r");
+    make_again(driver, "r", "revision 1 of Madder rosettes, lye strength 32.0 %");
     sees(driver, "Madder rosettes, revision 1,");
-    make_again(driver, "n");
+    make_again(driver, "n", "the recipe as it is now (it becomes revision 2), lye strength 32.0 %");
+    sees(driver, "Madder rosettes, revision 2,");
+    make_again(driver, "n", "revision 2 of Madder rosettes, lye strength 32.0 %"); /* nothing was changed since */
     sees(driver, "Madder rosettes, revision 2,");
     keys(driver, "b");
     sees(driver, "step 1 of ");

@@ -20,12 +20,18 @@ struct start {
     struct top top;
     struct run_choice choice;
     struct version *version; /* what it would be; NULL where that cannot be told */
+    int revision;            /* that it is made of; 0: that cannot be told */
+    bool kept;               /* it is a revision already */
     bool stopped, reason_wanted;
     struct lw_error why;
 };
 
 static void look(struct start *start)
 {
+    struct lw_error error = {""};
+
+    if (run_revision(start->top.workshop, &start->choice, &start->revision, &start->kept, &error) != LW_OK)
+        start->revision = 0;
     version_free(start->version);
     start->version = NULL;
     start->why.text[0] = '\0';
@@ -233,7 +239,27 @@ static const struct line {
     {"batch number", show_batch_number, change_number},
     {"reason", show_reason, change_reason},
 };
-enum { LINES = sizeof lines / sizeof *lines };
+enum {
+    LINES = sizeof lines / sizeof *lines,
+    LINES_ROW = 4,
+    MARGIN_ROW = LINES_ROW + LINES + 1,
+    WHY_ROW = MARGIN_ROW + 2
+};
+
+static void paint_recipe(const struct start *start, const struct canvas *body, int row)
+{
+    char line[LINE_BYTES] = "", strength[SHOW_BYTES];
+
+    if (!start->version || start->revision == 0)
+        return;
+    show_percent(strength, version_document(start->version)->plan->water.strength, 1);
+    if (start->kept)
+        text_add(line, sizeof line, "revision %d of %s", start->revision, version_recipe(start->version)->name);
+    else
+        text_add(line, sizeof line, "the recipe as it is now (it becomes revision %d)", start->revision);
+    text_add(line, sizeof line, ", lye strength %s %%", strength);
+    canvas_span(body, row, 1, body->cols - 2, STYLE_PLAIN, line);
+}
 
 static void paint_margin(const struct start *start, const struct canvas *body, int row)
 {
@@ -252,17 +278,18 @@ static void paint_margin(const struct start *start, const struct canvas *body, i
 static void paint(void *state, const struct canvas *body)
 {
     const struct start *start = state;
-    struct canvas text = canvas_part(body, LINES + 6, 1, body->rows - LINES - 6, body->cols - 2);
+    struct canvas text = canvas_part(body, WHY_ROW, 1, body->rows - WHY_ROW, body->cols - 2);
     char value[LINE_BYTES];
 
     canvas_text(body, 1, 1, STYLE_TITLE, "How is it to be made?");
+    paint_recipe(start, body, 2);
     for (int i = 0; i < LINES; i++) {
-        canvas_print(body, 3 + i, 1, STYLE_STRONG, "%d", i + 1);
-        canvas_text(body, 3 + i, NAME_COL, STYLE_PLAIN, lines[i].name);
+        canvas_print(body, LINES_ROW + i, 1, STYLE_STRONG, "%d", i + 1);
+        canvas_text(body, LINES_ROW + i, NAME_COL, STYLE_PLAIN, lines[i].name);
         lines[i].show(start, value, sizeof value);
-        canvas_span(body, 3 + i, VALUE_COL, body->cols - VALUE_COL - 1, STYLE_PLAIN, value);
+        canvas_span(body, LINES_ROW + i, VALUE_COL, body->cols - VALUE_COL - 1, STYLE_PLAIN, value);
     }
-    paint_margin(start, body, LINES + 4);
+    paint_margin(start, body, MARGIN_ROW);
     canvas_wrap(&text, 0, text.rows, start->stopped ? STYLE_STOP : STYLE_CAUTION, start->why.text);
 }
 
