@@ -13,9 +13,9 @@
 
 enum { OUTPUT_MOST_BYTES = 64 * 1024 * 1024, PATH_BYTES = 4096 };
 
-/* The operands of a command without options of its own, between `least` and `most` of them. */
+/* The operands of a command, between `least` and `most` of them; `takes` says that in words: "one name". */
 static enum command_exit read_operands(const struct command_call *call, struct arguments *arguments, int least,
-                                       int most)
+                                       int most, const char *takes)
 {
     struct lw_error error = {""};
 
@@ -23,8 +23,7 @@ static enum command_exit read_operands(const struct command_call *call, struct a
         return command_fail(call, COMMAND_USAGE, &error);
     if (arguments->operands >= least && arguments->operands <= most)
         return COMMAND_DONE;
-    lw_fail(&error, LW_INVALID, "%s takes %d to %d names, and this was %d.", call->command->name, least, most,
-            arguments->operands);
+    lw_fail(&error, LW_INVALID, "%s takes %s.", call->command->name, takes);
     return command_fail(call, COMMAND_USAGE, &error);
 }
 
@@ -49,7 +48,7 @@ enum command_exit command_sheet(const struct command_call *call)
     struct workshop *workshop;
     struct lw_error error = {""};
     struct buffer out;
-    enum command_exit exit = read_operands(call, &arguments, 1, 1);
+    enum command_exit exit = read_operands(call, &arguments, 1, 1, "one name");
 
     if (exit == COMMAND_DONE)
         exit = session_open(call, false, &workshop);
@@ -107,7 +106,7 @@ enum command_exit command_import(const struct command_call *call)
     struct buffer text[OPERANDS_MOST];
     struct records_source source[OPERANDS_MOST];
     struct lw_error error = {""};
-    enum command_exit exit = read_operands(call, &arguments, 1, OPERANDS_MOST);
+    enum command_exit exit = read_operands(call, &arguments, 1, OPERANDS_MOST, "one file or more");
 
     if (exit != COMMAND_DONE)
         return exit;
@@ -130,7 +129,7 @@ enum command_exit command_export(const struct command_call *call)
     struct workshop *workshop;
     struct lw_error error = {""};
     struct buffer out;
-    enum command_exit exit = read_operands(call, &arguments, 0, OPERANDS_MOST);
+    enum command_exit exit = read_operands(call, &arguments, 0, OPERANDS_MOST, "names");
 
     if (exit != COMMAND_DONE)
         return exit;
@@ -162,7 +161,7 @@ enum command_exit command_verify(const struct command_call *call)
     struct lw_error error = {""};
     struct buffer out;
     int found = 0;
-    enum command_exit exit = read_operands(call, &arguments, 0, 0);
+    enum command_exit exit = read_operands(call, &arguments, 0, 0, "no names");
 
     if (exit == COMMAND_DONE)
         exit = session_open(call, false, &workshop);
@@ -183,7 +182,7 @@ enum command_exit command_backup(const struct command_call *call)
     struct arguments arguments = {0};
     struct workshop *workshop;
     struct lw_error error = {""};
-    enum command_exit exit = read_operands(call, &arguments, 1, 1);
+    enum command_exit exit = read_operands(call, &arguments, 1, 1, "one file");
 
     if (exit == COMMAND_DONE)
         exit = session_open(call, false, &workshop);
@@ -199,7 +198,7 @@ enum command_exit command_restore(const struct command_call *call)
     struct arguments arguments = {0};
     struct lw_error error = {""};
     char path[PATH_BYTES];
-    enum command_exit exit = read_operands(call, &arguments, 1, 1);
+    enum command_exit exit = read_operands(call, &arguments, 1, 1, "one file");
 
     if (exit != COMMAND_DONE)
         return exit;

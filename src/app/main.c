@@ -124,7 +124,9 @@ static enum command_exit start(int argc, char *const argv[])
     for (; call.argc > 0 && call.argv[0][0] == '-'; call.argc--, call.argv++) {
         if (strcmp(call.argv[0], "--demo") == 0 && !call.demo)
             call.demo = true;
-        else if (strcmp(call.argv[0], "--db") == 0 && !call.db && call.argc > 1) {
+        else if (strcmp(call.argv[0], "--db") == 0 && call.argc == 1)
+            return refuse_usage("a file is wanted after the option ", call.argv[0]);
+        else if (strcmp(call.argv[0], "--db") == 0 && !call.db) {
             call.db = call.argv[1];
             call.argc--;
             call.argv++;

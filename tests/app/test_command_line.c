@@ -90,6 +90,8 @@ static void wrong_usage_is_answered_with_the_usage(void **state)
     (void)state;
     failed(RUN(NULL), REFUSED, "needs a terminal");
     failed(RUN("--db"), USAGE, "usage:");
+    failed(RUN("--db"), USAGE, "a file is wanted after the option --db.");
+    failed(RUN("--db", "a.db", "--db", "b.db"), USAGE, "there is no use here for the option --db.");
     failed(RUN("--demo"), REFUSED, "needs a terminal");
     failed(RUN("bake"), USAGE, "there is no command bake");
     failed(RUN("bake"), USAGE, "lyeway [--demo] [--db FILE] plan");
@@ -99,6 +101,17 @@ static void wrong_usage_is_answered_with_the_usage(void **state)
     failed(RUN("plan", "-j", "x.json"), USAGE, "-j is not an option");
     failed(RUN("plan", "x.json", "A", "B"), USAGE, "at most one name");
     failed(RUN("plan", "A", "B"), USAGE, "one name");
+}
+
+static void too_few_or_too_many_names_are_wrong_usage(void **state)
+{
+    (void)state;
+    failed(RUN("sheet"), USAGE, "sheet takes one name.");
+    failed(RUN("sheet", "A", "B"), USAGE, "sheet takes one name.");
+    failed(RUN("verify", "A"), USAGE, "verify takes no names.");
+    failed(RUN("import"), USAGE, "import takes one file or more.");
+    failed(RUN("backup", "a.db", "b.db"), USAGE, "backup takes one file.");
+    failed(RUN("restore"), USAGE, "restore takes one file.");
 }
 
 static void options_that_repeat_or_conflict_are_wrong_usage(void **state)
@@ -287,6 +300,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(help_and_version_are_printed),
         cmocka_unit_test(wrong_usage_is_answered_with_the_usage),
+        cmocka_unit_test(too_few_or_too_many_names_are_wrong_usage),
         cmocka_unit_test(options_that_repeat_or_conflict_are_wrong_usage),
         cmocka_unit_test(a_mass_that_cannot_be_read_is_wrong_usage),
         cmocka_unit_test(a_recipe_of_a_file_is_planned),
