@@ -245,6 +245,25 @@ static void a_hostile_name_is_only_text(void **state)
     leave(driver);
 }
 
+/* Multiplexers send these, whatever the keyboard in front of them does: the terminfo of screen and tmux, khome and kend. */
+static void home_and_end_are_known_as_multiplexers_send_them(void **state)
+{
+    static const char *const terms[] = {"screen", "xterm-256color", "vt100"};
+
+    for (size_t i = 0; i < sizeof terms / sizeof *terms; i++) {
+        struct look look = {.rows = 40, .cols = 120, .history = true, .term = terms[i]};
+        struct driver *driver = open_at(*state, &look);
+
+        keys(driver, "4");
+        sees(driver, "26-027");
+        driver_bytes(driver, "\033[4~", 4);
+        sees(driver, "24-001");
+        driver_bytes(driver, "\033[1~", 4);
+        does_not_see(driver, "24-001");
+        leave(driver);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -258,6 +277,7 @@ int main(void)
         TEST(nothing_is_lost_when_it_is_killed_again_and_again),
         TEST(two_windows_may_change_the_same_number_and_the_last_one_counts),
         TEST(a_hostile_name_is_only_text),
+        TEST(home_and_end_are_known_as_multiplexers_send_them),
     };
 
     return cmocka_run_group_tests(tests, NULL, NULL);
