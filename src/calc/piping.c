@@ -48,12 +48,40 @@ static int64_t planned_out_ug(const struct plan_portion *portion)
     return portion->batter_ug - portion->kept_ug;
 }
 
-/* What is in the bowl of a portion, without oil kept back for its carriers: as poured; where all others were poured, what they have left
- * in the jug; else as planned. */
-static int64_t in_bowl_ug(const struct plan *plan, const struct batch *batch, int p)
+struct practice piping_practice(const struct plan_input *in, const struct batch *batch)
 {
-    int64_t left_ug = plan->batter_ug - plan->kept_ug - plan->residue_ug;
-    bool others = false;
+    struct practice practice = own_practice(in);
+
+    if (isfinite(batch->residue_g[RESIDUE_BAG]))
+        practice.bag_residue_g = batch->residue_g[RESIDUE_BAG];
+    if (isfinite(batch->residue_g[RESIDUE_CUP]))
+        practice.cup_residue_g = batch->residue_g[RESIDUE_CUP];
+    return practice;
+}
+
+/* What stays behind in vessels. */
+struct stays {
+    struct practice practice;
+    int64_t jug_ug;
+};
+
+static struct stays stays_foreseen(const struct plan_input *in, const struct plan *plan)
+{
+    return (struct stays){own_practice(in), plan->residue_ug};
+}
+
+static struct stays stays_known(const struct plan_input *in, const struct plan *plan, const struct batch *batch)
+{
+    double jug_g = batch->residue_g[RESIDUE_JUG];
+
+    return (struct stays){piping_practice(in, batch), isfinite(jug_g) ? mass_ug(jug_g) : plan->residue_ug};
+}
+
+/* What is in the bowl of a portion, without oil kept back for its carriers: as poured; where no other is still to be poured, what is left
+ * in the jug without what stays there; else as planned. */
+static int64_t in_bowl_ug(const struct plan *plan, const struct batch *batch, const struct stays *stays, int p)
+{
+    int64_t left_ug = plan->batter_ug - plan->kept_ug - stays->jug_ug;
 
     if (batch->poured[p].has)
         return batch->poured[p].mass_ug;
@@ -62,18 +90,17 @@ static int64_t in_bowl_ug(const struct plan *plan, const struct batch *batch, in
             continue;
         if (!batch->poured[q].has)
             return planned_out_ug(&plan->portion[p]);
-        others = true;
         left_ug -= batch->poured[q].mass_ug;
     }
-    return others ? left_ug : planned_out_ug(&plan->portion[p]);
+    return left_ug;
 }
 
 /* That with its colour. */
-static double filled_g(const struct plan *plan, const struct batch *batch, int p)
+static double filled_g(const struct plan *plan, const struct batch *batch, const struct stays *stays, int p)
 {
     const struct plan_portion *portion = &plan->portion[p];
 
-    return fmax(portion->filled_g + mass_g(in_bowl_ug(plan, batch, p) - planned_out_ug(portion)), 0);
+    return fmax(portion->filled_g + mass_g(in_bowl_ug(plan, batch, stays, p) - planned_out_ug(portion)), 0);
 }
 
 static int bags_for(const struct practice *practice, double content_g)
@@ -96,21 +123,29 @@ int piping_emptied(const struct practice *practice, double filled_g, double left
     return full < bags - 1 ? full : bags > 0 ? bags - 1 : 0;
 }
 
-static double own_mass_g(const struct practice *practice, const struct batch_pieces *pieces, double poured_g,
-                         double planned_g)
+static bool own_mass(const struct practice *practice, const struct batch_pieces *pieces, double poured_g,
+                     double planned_g, struct piping_terms *terms)
 {
     double left = mass_g(pieces->left_ug);
 
     if (!pieces->left_weighed || pieces->good_then < OWN_MASS_PIECES)
-        return 0;
+        return false;
+    *terms = (struct piping_terms){
+        .filled_g = poured_g,
+        .cup_g = practice->cup_residue_g,
+        .squeeze_g = practice->first_squeeze_g,
+        .emptied = piping_emptied(practice, poured_g - practice->cup_residue_g, left),
+        .left_g = left,
+        .made = pieces->good_then,
+    };
+    terms->emptied_g = terms->emptied * pieces_bag_loss_g(practice);
 
-    double losses = practice->cup_residue_g + practice->first_squeeze_g +
-                    pieces_bag_loss_g(practice) * piping_emptied(practice, poured_g - practice->cup_residue_g, left);
-    double gone = poured_g - losses - left, own = gone / pieces->good_then;
+    double losses = terms->cup_g + terms->squeeze_g + terms->emptied_g, gone = poured_g - losses - left;
+    double own = gone / terms->made;
 
-    if (losses > OWN_LOSSES_MOST * gone || own > OWN_MASS_FACTOR * planned_g || own * OWN_MASS_FACTOR < planned_g)
-        return 0;
-    return own;
+    terms->each_g = own;
+    return own > 0 && losses <= OWN_LOSSES_MOST * gone && own <= OWN_MASS_FACTOR * planned_g &&
+           own * OWN_MASS_FACTOR >= planned_g;
 }
 
 /* From what was in the bags at some time, `begun` if pieces had been made of it by then, and the pieces made since. */
@@ -131,27 +166,26 @@ static void rest_of(const struct practice *practice, double in_bags_g, bool begu
     part->left_g = fmax(in_bags_g - used - lost, 0);
 }
 
-static struct rest part_planned(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int p,
-                                int pieces_made_so_far)
+static struct rest part_planned(const struct plan_input *in, const struct plan *plan, const struct batch *batch,
+                                const struct stays *stays, int p, int pieces_made_so_far)
 {
-    struct practice practice = own_practice(in);
     struct rest part = {.portion = p, .mass_g = pieces_of_portion(in, p).pieces.mass_g};
 
-    rest_of(&practice, filled_g(plan, batch, p) - practice.cup_residue_g, false, pieces_made_so_far, &part);
+    rest_of(&stays->practice, filled_g(plan, batch, stays, p) - stays->practice.cup_residue_g, false,
+            pieces_made_so_far, &part);
     return part;
 }
 
 static struct rest part_looked_at(const struct plan_input *in, const struct plan *plan, const struct batch *batch,
-                                  const struct batch_pieces *pieces, int p)
+                                  const struct stays *stays, const struct batch_pieces *pieces, int p)
 {
-    struct practice practice = own_practice(in);
     struct rest part = {.portion = p, .mass_g = pieces_of_portion(in, p).pieces.mass_g};
-    double own = own_mass_g(&practice, pieces, filled_g(plan, batch, p), part.mass_g);
+    struct piping_terms terms;
 
-    part.own_mass = own > 0;
+    part.own_mass = own_mass(&stays->practice, pieces, filled_g(plan, batch, stays, p), part.mass_g, &terms);
     if (part.own_mass)
-        part.mass_g = own;
-    rest_of(&practice, mass_g(pieces->left_ug), pieces->good_then > 0, made(pieces) - pieces->good_then, &part);
+        part.mass_g = terms.each_g;
+    rest_of(&stays->practice, mass_g(pieces->left_ug), pieces->good_then > 0, made(pieces) - pieces->good_then, &part);
     return part;
 }
 
@@ -161,13 +195,15 @@ static bool less_batter(const struct rest *a, const struct rest *b)
     return a->more != b->more ? a->more < b->more : a->mass_g > b->mass_g;
 }
 
+/* By what was foreseen to stay: a residue that is measured afterwards must not change of which part the rest was weighed. */
 int piping_part(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind)
 {
     int first = batch->pieces[kind].portion;
-    struct rest least = part_planned(in, plan, batch, first, 0);
+    struct stays stays = stays_foreseen(in, plan);
+    struct rest least = part_planned(in, plan, batch, &stays, first, 0);
 
     for (int p = 0; p < in->recipe->portions; p++) {
-        struct rest part = part_planned(in, plan, batch, p, 0);
+        struct rest part = part_planned(in, plan, batch, &stays, p, 0);
 
         if (pieces_same(in->recipe, first, p) && less_batter(&part, &least))
             least = part;
@@ -175,38 +211,34 @@ int piping_part(const struct plan_input *in, const struct plan *plan, const stru
     return least.portion;
 }
 
-double piping_filled_g(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int portion)
+bool piping_own(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind,
+                struct piping_terms *terms)
 {
-    struct practice practice = own_practice(in);
-
-    return filled_g(plan, batch, portion) - practice.cup_residue_g - practice.first_squeeze_g;
-}
-
-double piping_own_g(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind)
-{
-    struct practice practice = own_practice(in);
+    const struct batch_pieces *pieces = &batch->pieces[kind];
+    struct stays stays = stays_known(in, plan, batch);
     int part = piping_part(in, plan, batch, kind);
-    double own = batch->pieces[kind].left_ug < 0
-                     ? 0
-                     : own_mass_g(&practice, &batch->pieces[kind], filled_g(plan, batch, part),
-                                  in->recipe->portion[part].pieces.mass_g);
 
-    return own > 0 ? own : NAN;
+    if (pieces->left_ug < 0 || !own_mass(&stays.practice, pieces, filled_g(plan, batch, &stays, part),
+                                         in->recipe->portion[part].pieces.mass_g, terms))
+        return false;
+    terms->portion = part;
+    return true;
 }
 
 /* The part that makes the fewest from now on. */
 static struct rest least_left(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind)
 {
     const struct batch_pieces *pieces = &batch->pieces[kind];
+    struct stays stays = stays_known(in, plan, batch);
     int weighed = piping_part(in, plan, batch, kind);
-    struct rest least = pieces->left_ug >= 0 ? part_looked_at(in, plan, batch, pieces, weighed)
-                                             : part_planned(in, plan, batch, weighed, made(pieces));
+    struct rest least = pieces->left_ug >= 0 ? part_looked_at(in, plan, batch, &stays, pieces, weighed)
+                                             : part_planned(in, plan, batch, &stays, weighed, made(pieces));
 
     for (int p = 0; p < in->recipe->portions; p++) {
         if (p == weighed || !pieces_same(in->recipe, weighed, p))
             continue;
 
-        struct rest part = part_planned(in, plan, batch, p, made(pieces));
+        struct rest part = part_planned(in, plan, batch, &stays, p, made(pieces));
 
         if (part.more < least.more)
             least = part;

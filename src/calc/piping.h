@@ -9,7 +9,9 @@
  * Mass a piece is the batch's own for the part that was weighed: its batter as poured, less what stays in the cup, the first squeeze
  * and what stays in bags emptied, less what was left, over the pieces made by then. It can be told from three pieces on, when those
  * losses of practice are at most a fourth of what became pieces, and when it is within three times of the planned mass
- * either way (else the scale or the count was wrong); until then it is the planned mass.
+ * either way (else the scale or the count was wrong); until then it is the planned mass. What was measured of this batch to be left in
+ * the jug, a bag or a cup (batch.h) stands in place of what was foreseen: the jug's is charged to the portion that takes the rest of it and
+ * is not weighed. Which part is weighed was settled while it was piped, by what was foreseen then.
  *
  * Rejects ~ Beta(a, b) of the kind, by practice or as learned from the maker's batches, updated by this batch's own counts
  * (pieces_counted). One that was scraped back is no reject and no piece (batch.h): its batter makes others, and the time that it took
@@ -40,15 +42,28 @@ struct piping {
 /* The portion of which the rest is to be weighed; kind: index in batch->pieces. */
 int piping_part(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind);
 
-/* Grams in the bags of a portion before its first piece: as poured, with its colour, less what stays in the cup and the first squeeze. */
-double piping_filled_g(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int portion);
+/* What is known of the losses of this batch: practice, as learned (own.h), with the batch's own bag and cup where they were measured. */
+struct practice piping_practice(const struct plan_input *in, const struct batch *batch);
 
 /* Bags emptied once left_g are left of filled_g (what was put into bags, first squeeze included): bags are filled one after the other and
  * emptied one after the other, so that as many are as whole fills are gone; the last one never. */
 int piping_emptied(const struct practice *practice, double filled_g, double left_g);
 
-/* The batch's own mass a piece, g, of the part that piping_part names; NAN where it cannot be told. */
-double piping_own_g(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind);
+/* How the batch's own mass a piece comes about: (filled - cup - squeeze - emptied - left) / made = each. */
+struct piping_terms {
+    int portion;     /* the part that piping_part names */
+    double filled_g; /* in its bowl with the colour, as poured or as the others and the residue left it in the jug */
+    double cup_g, squeeze_g;
+    double emptied_g; /* lost with `emptied` bags: what stays in them, and the first squeeze of the next */
+    int emptied;
+    double left_g;
+    int made; /* when that was left */
+    double each_g;
+};
+
+/* False where it cannot be told; `terms` is then not to be read. */
+bool piping_own(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind,
+                struct piping_terms *terms);
 
 /* `now_s` UTC seconds. The rate is the batch's own from four pieces on, between the first and the last counted. */
 void piping_now(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind,

@@ -5,7 +5,6 @@
 #include <string.h>
 
 #include "base/mass.h"
-#include "calc/own.h"
 #include "calc/pieces.h"
 #include "calc/piping.h"
 
@@ -62,10 +61,11 @@ int yield_of(const struct plan_input *in, const struct plan *plan, const struct 
              const struct left_seen left[], int n, struct book_pieces out[], int most)
 {
     const struct batch_pieces *pieces = &batch->pieces[kind];
-    const struct practice practice = own_practice(in);
+    const struct practice practice = piping_practice(in, batch);
     struct pieces all = pieces_of_portion(in, pieces->portion).pieces;
-    int weighed = piping_part(in, plan, batch, kind), parts = 0;
-    double own_g = piping_own_g(in, plan, batch, kind);
+    struct piping_terms terms;
+    bool told = piping_own(in, plan, batch, kind, &terms);
+    int parts = 0;
 
     for (int p = 0; p < in->recipe->portions && parts < most; p++) {
         const struct recipe_portion *portion = &in->recipe->portion[p];
@@ -80,10 +80,10 @@ int yield_of(const struct plan_input *in, const struct plan *plan, const struct 
             continue;
         memcpy(part.kind, portion->pieces.kind, sizeof part.kind);
         memcpy(part.part, portion->name, sizeof part.part);
-        if (p == weighed && isfinite(own_g)) {
-            part.each_g = own_g;
-            part.made = pieces->good_then;
-            spread_within(&practice, piping_filled_g(in, plan, batch, p), left, n, &part);
+        if (told && p == terms.portion) {
+            part.each_g = terms.each_g;
+            part.made = terms.made;
+            spread_within(&practice, terms.filled_g - terms.cup_g - terms.squeeze_g, left, n, &part);
         }
         out[parts++] = part;
     }

@@ -50,6 +50,8 @@ static struct bench_scene *bench(void)
     give_pieces(&b, CENTRES, "Blossom", 44, 0.15, PIECE_SIMPLE);
     give_pieces(&b, LEAVES, "leaf", 24, 0.9, PIECE_SIMPLE);
     b.batch.combined_s = COMBINED;
+    for (int i = 0; i < RESIDUES; i++)
+        b.batch.residue_g[i] = NAN;
     b.batch.lye_temp_c = b.batch.oil_temp_c = NAN;
     b.batch.stage = -1;
     b.batch.kinds = 2;

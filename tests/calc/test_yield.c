@@ -39,6 +39,8 @@ static struct piped *piped(void)
         p.scene.plan.portion[i].has_pieces = true;
     }
     p.batch.combined_s = COMBINED;
+    for (int i = 0; i < RESIDUES; i++)
+        p.batch.residue_g[i] = NAN;
     p.batch.stage = -1;
     p.batch.kinds = 1;
     p.batch.pieces[0] = (struct batch_pieces){.portion = PETALS, .left_ug = -1};
@@ -84,6 +86,13 @@ static void mass_a_piece_and_its_spread_are_those_worked_by_hand(void **state)
     }
 }
 
+static double own_mass_g(struct piped *p)
+{
+    struct piping_terms terms;
+
+    return piping_own(&p->scene.in, &p->scene.plan, &p->batch, 0, &terms) ? terms.each_g : NAN;
+}
+
 /* 176.8 g of batter, 8 g of which stay in the jug: petals 128.8 g, centres 40 g. Centres of 50 g leave 118.8 g for the petals, and
  * (118.8 - 7 - 41.4) / 30 = 2.34667 g. */
 static void the_portion_that_stays_has_what_the_others_left(void **state)
@@ -96,18 +105,74 @@ static void the_portion_that_stays_has_what_the_others_left(void **state)
     p->batch.pieces[0] = (struct batch_pieces){
         .portion = PETALS, .good = 30, .left_weighed = true, .left_ug = mass_ug(41.4), .good_then = 30};
     p->batch.poured[CENTRES] = (struct charge){.has = true, .mass_ug = mass_ug(40)};
-    assert_near(piping_own_g(&p->scene.in, &p->scene.plan, &p->batch, 0), 2.68, 1e-9);
+    assert_near(own_mass_g(p), 2.68, 1e-9);
     p->batch.poured[CENTRES].mass_ug = mass_ug(50);
-    assert_near(piping_own_g(&p->scene.in, &p->scene.plan, &p->batch, 0), 70.4 / 30, 1e-9);
+    assert_near(own_mass_g(p), 70.4 / 30, 1e-9);
     p->batch.poured[PETALS] = (struct charge){.has = true, .mass_ug = mass_ug(128.8)}; /* weighed all the same */
-    assert_near(piping_own_g(&p->scene.in, &p->scene.plan, &p->batch, 0), 2.68, 1e-9);
+    assert_near(own_mass_g(p), 2.68, 1e-9);
+}
+
+/* The same with 14.2 g found in the jug: 176.8 - 14.2 - 40 = 122.6 g for the petals, and (122.6 - 7 - 41.4) / 30 = 74.2 / 30. Scraped clean
+ * they have 136.8 g, and 88.4 / 30. What was weighed into the bowl is not changed by it. */
+static void what_was_found_in_the_jug_is_charged_to_the_portion_that_stays(void **state)
+{
+    struct piped *p = piped();
+
+    (void)state;
+    p->scene.plan.batter_ug = mass_ug(176.8);
+    p->scene.plan.residue_ug = mass_ug(8);
+    p->batch.pieces[0] = (struct batch_pieces){
+        .portion = PETALS, .good = 30, .left_weighed = true, .left_ug = mass_ug(41.4), .good_then = 30};
+    p->batch.poured[CENTRES] = (struct charge){.has = true, .mass_ug = mass_ug(40)};
+    p->batch.residue_g[RESIDUE_JUG] = 14.2;
+    assert_near(own_mass_g(p), 74.2 / 30, 1e-9);
+    p->batch.residue_g[RESIDUE_JUG] = 0;
+    assert_near(own_mass_g(p), 88.4 / 30, 1e-9);
+    p->batch.residue_g[RESIDUE_JUG] = 14.2;
+    p->batch.poured[PETALS] = (struct charge){.has = true, .mass_ug = mass_ug(128.8)};
+    assert_near(own_mass_g(p), 2.68, 1e-9);
+    p->batch.poured[PETALS].has = false;
+    p->batch.poured[CENTRES].has = false; /* of two that nobody weighed, none is known to have borne it */
+    assert_near(own_mass_g(p), 2.68, 1e-9);
+}
+
+/* All of 136.8 g of batter is for one portion, nothing is poured out: 128.8 g as planned, 122.6 g with 14.2 g found in the jug. */
+static void a_batter_that_is_not_split_bears_what_was_found_in_the_jug(void **state)
+{
+    struct piped *p = piped();
+
+    (void)state;
+    p->scene.plan.portions = p->scene.recipe.portions = 1;
+    p->scene.plan.batter_ug = mass_ug(136.8);
+    p->scene.plan.residue_ug = mass_ug(8);
+    p->batch.pieces[0] = (struct batch_pieces){
+        .portion = PETALS, .good = 30, .left_weighed = true, .left_ug = mass_ug(41.4), .good_then = 30};
+    assert_near(own_mass_g(p), 2.68, 1e-9);
+    p->batch.residue_g[RESIDUE_JUG] = 14.2;
+    assert_near(own_mass_g(p), 74.2 / 30, 1e-9);
+}
+
+/* Of 40 g the centres become (40 - 4 - 15) / 0.6 = 35 pieces, of 128.8 g the petals (128.8 - 4 - 15) / 2.6 = 42: the centres are weighed. 40 g
+ * found in the jug leave the petals 96.8 g, 29 pieces; but by then the rest of the centres was weighed. */
+static void a_residue_does_not_change_of_which_part_the_rest_was_weighed(void **state)
+{
+    struct piped *p = piped();
+
+    (void)state;
+    p->scene.plan.batter_ug = mass_ug(176.8);
+    p->scene.plan.residue_ug = mass_ug(8);
+    p->batch.poured[CENTRES] = (struct charge){.has = true, .mass_ug = mass_ug(40)};
+    p->scene.recipe.portion[CENTRES].pieces.mass_g = 0.6;
+    assert_int_equal(piping_part(&p->scene.in, &p->scene.plan, &p->batch, 0), CENTRES);
+    p->batch.residue_g[RESIDUE_JUG] = 40;
+    assert_int_equal(piping_part(&p->scene.in, &p->scene.plan, &p->batch, 0), CENTRES);
 }
 
 static double own_g(struct piped *p, double left_g, int made)
 {
     p->batch.pieces[0] = (struct batch_pieces){
         .portion = PETALS, .good = made, .left_weighed = true, .left_ug = mass_ug(left_g), .good_then = made};
-    return piping_own_g(&p->scene.in, &p->scene.plan, &p->batch, 0);
+    return own_mass_g(p);
 }
 
 /* 238.05 g, less 4 g in the cup, are two bags: one of 175 g and one of 59.05 g. While less than 175 g are gone the first bag is not empty, though
@@ -126,6 +191,43 @@ static void a_bag_is_emptied_once_its_fill_is_gone(void **state)
     assert_near(own_g(p, 71.5, 24), 159.55 / 24, 1e-9);
     assert_near(own_g(p, 58.4, 24), 157.65 / 24, 1e-9);
     assert_near(own_g(p, 0, 32), 216.05 / 32, 1e-9);
+}
+
+/* The same bags with 58.4 g left of 24: 9 g measured in a bag, of practice's 12, make (238.05 - 4 - 3 - 12 - 58.4) / 24 = 160.65 / 24; 4.5 g
+ * measured in the cup besides (175.15 g are gone) 160.15 / 24. */
+static void what_was_measured_in_bag_and_cup_is_taken_in_place_of_practice(void **state)
+{
+    struct piped *p = piped();
+
+    (void)state;
+    p->scene.plan.portion[PETALS].filled_g = 238.05;
+    p->batch.residue_g[RESIDUE_BAG] = 9;
+    assert_near(own_g(p, 58.4, 24), 160.65 / 24, 1e-9);
+    p->batch.residue_g[RESIDUE_CUP] = 4.5;
+    assert_near(own_g(p, 58.4, 24), 160.15 / 24, 1e-9);
+}
+
+/* Those of that bag as they are: 238.05 - 4 - 3 - 15 - 58.4 = 157.65 g. */
+static void the_terms_are_those_of_the_sum(void **state)
+{
+    struct piped *p = piped();
+    struct piping_terms terms;
+
+    (void)state;
+    p->scene.plan.portion[PETALS].filled_g = 238.05;
+    own_g(p, 58.4, 24);
+    assert_true(piping_own(&p->scene.in, &p->scene.plan, &p->batch, 0, &terms));
+    assert_int_equal(terms.portion, PETALS);
+    assert_near(terms.filled_g, 238.05, 1e-9);
+    assert_near(terms.cup_g, 4, 1e-9);
+    assert_near(terms.squeeze_g, 3, 1e-9);
+    assert_near(terms.emptied_g, 15, 1e-9);
+    assert_int_equal(terms.emptied, 1);
+    assert_near(terms.left_g, 58.4, 1e-9);
+    assert_int_equal(terms.made, 24);
+    assert_near(terms.each_g, 157.65 / 24, 1e-9);
+    p->batch.pieces[0].left_weighed = false;
+    assert_false(piping_own(&p->scene.in, &p->scene.plan, &p->batch, 0, &terms));
 }
 
 static void one_weighing_tells_a_mean_and_no_spread(void **state)
@@ -247,7 +349,12 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(mass_a_piece_and_its_spread_are_those_worked_by_hand),
         cmocka_unit_test(the_portion_that_stays_has_what_the_others_left),
+        cmocka_unit_test(what_was_found_in_the_jug_is_charged_to_the_portion_that_stays),
+        cmocka_unit_test(a_batter_that_is_not_split_bears_what_was_found_in_the_jug),
+        cmocka_unit_test(a_residue_does_not_change_of_which_part_the_rest_was_weighed),
         cmocka_unit_test(a_bag_is_emptied_once_its_fill_is_gone),
+        cmocka_unit_test(what_was_measured_in_bag_and_cup_is_taken_in_place_of_practice),
+        cmocka_unit_test(the_terms_are_those_of_the_sum),
         cmocka_unit_test(one_weighing_tells_a_mean_and_no_spread),
         cmocka_unit_test(without_a_weighing_counts_alone_are_known),
         cmocka_unit_test(seconds_a_piece_are_between_the_first_and_the_last),
