@@ -77,6 +77,15 @@ static struct stays stays_known(const struct plan_input *in, const struct plan *
     return (struct stays){piping_practice(in, batch), isfinite(jug_g) ? mass_ug(jug_g) : plan->residue_ug};
 }
 
+/* Whether all of the others were poured, so that a portion has what is left in the jug. */
+static bool others_poured(const struct plan *plan, const struct batch *batch, int p)
+{
+    for (int q = 0; q < plan->portions; q++)
+        if (q != p && planned_out_ug(&plan->portion[q]) > 0 && !batch->poured[q].has)
+            return false;
+    return true;
+}
+
 /* What is in the bowl of a portion, without oil kept back for its carriers: as poured; where no other is still to be poured, what is left
  * in the jug without what stays there; else as planned. */
 static int64_t in_bowl_ug(const struct plan *plan, const struct batch *batch, const struct stays *stays, int p)
@@ -85,14 +94,17 @@ static int64_t in_bowl_ug(const struct plan *plan, const struct batch *batch, co
 
     if (batch->poured[p].has)
         return batch->poured[p].mass_ug;
-    for (int q = 0; q < plan->portions; q++) {
-        if (q == p || planned_out_ug(&plan->portion[q]) <= 0)
-            continue;
-        if (!batch->poured[q].has)
-            return planned_out_ug(&plan->portion[p]);
-        left_ug -= batch->poured[q].mass_ug;
-    }
+    if (!others_poured(plan, batch, p))
+        return planned_out_ug(&plan->portion[p]);
+    for (int q = 0; q < plan->portions; q++)
+        if (q != p && planned_out_ug(&plan->portion[q]) > 0)
+            left_ug -= batch->poured[q].mass_ug;
     return left_ug;
+}
+
+static bool bowl_weighed(const struct plan *plan, const struct batch *batch, int p)
+{
+    return batch->poured[p].has || (isfinite(batch->residue_g[RESIDUE_JUG]) && others_poured(plan, batch, p));
 }
 
 /* That with its colour. */
@@ -222,6 +234,7 @@ bool piping_own(const struct plan_input *in, const struct plan *plan, const stru
                                          in->recipe->portion[part].pieces.mass_g, terms))
         return false;
     terms->portion = part;
+    terms->weighed = bowl_weighed(plan, batch, part);
     return true;
 }
 

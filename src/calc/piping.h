@@ -53,6 +53,7 @@ int piping_emptied(const struct practice *practice, double filled_g, double left
 struct piping_terms {
     int portion;     /* the part that piping_part names */
     double filled_g; /* in its bowl with the colour, as poured or as the others and the residue left it in the jug */
+    bool weighed;    /* that rests on weighings alone, none of it on what was foreseen */
     double cup_g, squeeze_g;
     double emptied_g; /* lost with `emptied` bags: what stays in them, and the first squeeze of the next */
     int emptied;

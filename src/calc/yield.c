@@ -23,22 +23,18 @@ static bool stretch(const struct practice *practice, double filled_g, const stru
                piping_emptied(practice, in_bags_g, mass_g(after->left_ug));
 }
 
-/* The weighing before that one: the bags as they were filled before the first. */
-static struct left_seen before(const struct left_seen left[], int i, double filled_g)
+/* From the weighing before each to it; before the first, the bags as they were filled. That a few grams more or less were in them
+ * than was foreseen would be read as spread: where they were not weighed, the first weighing begins. */
+static void spread_within(const struct practice *practice, const struct piping_terms *terms,
+                          const struct left_seen left[], int n, struct book_pieces *out)
 {
-    return i > 0 ? left[i - 1] : (struct left_seen){mass_ug(filled_g), 0};
-}
-
-static void spread_within(const struct practice *practice, double filled_g, const struct left_seen left[], int n,
-                          struct book_pieces *out)
-{
+    double filled_g = terms->filled_g - terms->cup_g - terms->squeeze_g;
+    struct left_seen filled = {mass_ug(filled_g), 0};
     double sum = 0, mean, squares = 0, mean_g;
-    int all = 0, stretches = 0, made;
+    int all = 0, stretches = 0, made, first = terms->weighed ? 0 : 1;
 
-    for (int i = 0; i < n; i++) {
-        struct left_seen last = before(left, i, filled_g);
-
-        if (!stretch(practice, filled_g, &last, &left[i], &made, &mean_g))
+    for (int i = first; i < n; i++) {
+        if (!stretch(practice, filled_g, i > 0 ? &left[i - 1] : &filled, &left[i], &made, &mean_g))
             continue;
         all += made;
         sum += made * mean_g;
@@ -47,12 +43,9 @@ static void spread_within(const struct practice *practice, double filled_g, cons
     if (stretches < 2)
         return;
     mean = sum / all;
-    for (int i = 0; i < n; i++) {
-        struct left_seen last = before(left, i, filled_g);
-
-        if (stretch(practice, filled_g, &last, &left[i], &made, &mean_g))
+    for (int i = first; i < n; i++)
+        if (stretch(practice, filled_g, i > 0 ? &left[i - 1] : &filled, &left[i], &made, &mean_g))
             squares += made * (mean_g - mean) * (mean_g - mean);
-    }
     out->within_squares = squares;
     out->within_degrees = stretches - 1;
 }
@@ -83,7 +76,7 @@ int yield_of(const struct plan_input *in, const struct plan *plan, const struct 
         if (told && p == terms.portion) {
             part.each_g = terms.each_g;
             part.made = terms.made;
-            spread_within(&practice, terms.filled_g - terms.cup_g - terms.squeeze_g, left, n, &part);
+            spread_within(&practice, &terms, left, n, &part);
         }
         out[parts++] = part;
     }

@@ -14,7 +14,7 @@ struct left_seen {
 
 /* The parts of kind `kind` (index in batch->pieces) of a batch, at most `most`; how many. `left` are its weighings in time (those by
  * eye left out). Mass a piece is told of the part that piping_part names. Its spread within the batch is that of the means of the
- * stretches between weighings, the first from the full bags on, in which no bag was emptied; each weighed by its pieces. */
+ * stretches between weighings, the first from the full bags on where what is in them was weighed (piping.h), in which no bag was emptied; each weighed by its pieces. */
 int yield_of(const struct plan_input *in, const struct plan *plan, const struct batch *batch, int kind,
              const struct left_seen left[], int n, struct book_pieces out[], int most);
 

@@ -68,6 +68,7 @@ static void mass_a_piece_and_its_spread_are_those_worked_by_hand(void **state)
                                                .left_weighed = true,
                                                .left_ug = left[1].left_ug,
                                                .good_then = left[1].made};
+    p->batch.poured[PETALS] = (struct charge){.has = true, .mass_ug = mass_ug(128.8)};
     assert_int_equal(yield_of(&p->scene.in, &p->scene.plan, &p->batch, 0, left, 2, out, 4), 2);
     assert_string_equal(out[0].part, "petals");
     assert_int_equal(out[0].made, 30);
@@ -84,6 +85,32 @@ static void mass_a_piece_and_its_spread_are_those_worked_by_hand(void **state)
         assert_int_equal(out[i].good, 28);
         assert_int_equal(out[i].rejects, 2);
     }
+}
+
+/* The petals stay in the jug, and nobody weighed what they left there. After 12 pieces 91.8 g are left, after 30 41.4 g and after 40 16.4 g: 18 of
+ * 2.8 g and 10 of 2.5 g, whose squares are 18 * 10 / 28 * 0.3^2 = 0.5785714. Once the jug was weighed the first 12 count too: what was
+ * foreseen, 8 g, was in it, so they had 2.5 g. 22 of 2.5 g and 18 of 2.8 g are 22 * 18 / 40 * 0.3^2 = 0.891. */
+static void what_was_not_weighed_into_the_bags_is_not_read_as_spread(void **state)
+{
+    static const struct left_seen left[] = {{91800000, 12}, {41400000, 30}, {16400000, 40}};
+    struct piped *p = piped();
+    struct book_pieces out[4];
+
+    (void)state;
+    p->scene.plan.batter_ug = mass_ug(176.8);
+    p->scene.plan.residue_ug = mass_ug(8);
+    p->batch.poured[CENTRES] = (struct charge){.has = true, .mass_ug = mass_ug(40)};
+    p->batch.pieces[0] = (struct batch_pieces){
+        .portion = PETALS, .good = 40, .left_weighed = true, .left_ug = mass_ug(16.4), .good_then = 40};
+    assert_int_equal(yield_of(&p->scene.in, &p->scene.plan, &p->batch, 0, left, 3, out, 4), 2);
+    assert_near(out[0].within_squares, 0.5785714, 1e-6);
+    assert_int_equal(out[0].within_degrees, 1);
+    yield_of(&p->scene.in, &p->scene.plan, &p->batch, 0, left, 2, out, 4);
+    assert_int_equal(out[0].within_degrees, 0);
+    p->batch.residue_g[RESIDUE_JUG] = 8;
+    yield_of(&p->scene.in, &p->scene.plan, &p->batch, 0, left, 3, out, 4);
+    assert_near(out[0].within_squares, 0.891, 1e-6);
+    assert_int_equal(out[0].within_degrees, 2);
 }
 
 static double own_mass_g(struct piped *p)
@@ -348,6 +375,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(mass_a_piece_and_its_spread_are_those_worked_by_hand),
+        cmocka_unit_test(what_was_not_weighed_into_the_bags_is_not_read_as_spread),
         cmocka_unit_test(the_portion_that_stays_has_what_the_others_left),
         cmocka_unit_test(what_was_found_in_the_jug_is_charged_to_the_portion_that_stays),
         cmocka_unit_test(a_batter_that_is_not_split_bears_what_was_found_in_the_jug),
