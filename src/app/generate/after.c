@@ -7,7 +7,10 @@
 #include "base/day.h"
 #include "base/mass.h"
 
-static const double JUG_G = 11, BAG_G = 9, AIR = 0.015, LOSS = 0.12, RATE = 0.05;
+static const double AIR = 0.015, LOSS = 0.12, RATE = 0.05;
+
+/* By which a residue is weighed off: what clings to the scraper. */
+static const double JUG_OFF_G = 0.2, BAG_OFF_G = 0.1;
 
 enum { QUESTION_COUNT = QUESTIONS, MARKERS = 2 };
 
@@ -60,12 +63,12 @@ static void weigh_residues(struct maker *maker, struct run *run)
 
     if (!run_batch(run)->combined_s || maker_chance(maker) < 0.45)
         return;
-    must(run_residue(run, &maker->now, RESIDUE_JUG, mass_ug(round(10 * (JUG_G + 1.5 * maker_normal(maker))) / 10), 1,
-                     &error),
+    must(run_residue(run, &maker->now, RESIDUE_JUG,
+                     mass_ug(round(10 * (maker->jug_g + JUG_OFF_G * maker_normal(maker))) / 10), 1, &error),
          &error);
     if (run_batch(run)->kinds > 0)
-        must(run_residue(run, &maker->now, RESIDUE_BAG, mass_ug(round(10 * (2 * BAG_G + 2 * maker_normal(maker))) / 10),
-                         2, &error),
+        must(run_residue(run, &maker->now, RESIDUE_BAG,
+                         mass_ug(round(20 * (maker->bag_g + BAG_OFF_G * maker_normal(maker))) / 10), 2, &error),
              &error);
 }
 

@@ -16,6 +16,8 @@ static const double PACE_NOISE = 0.18, RATIO_NOISE = 0.12;
 
 static const double OVER_G = 33;
 
+static const double JUG_G = 11, JUG_SPREAD_G = 1.5, BAG_G = 9, BAG_SPREAD_G = 1;
+
 /* Log of the factor on all times for 10 C more; near practice. */
 static const double LOG_TEN_C = -0.4;
 
@@ -58,6 +60,16 @@ double maker_normal(struct maker *maker)
     double u = 1 - maker_chance(maker), v = maker_chance(maker);
 
     return sqrt(-2 * log(u)) * cos(6.283185307179586 * v);
+}
+
+/* Of a row of chances beside the others: what stays in vessels moves nothing else. */
+static void begin_residues(struct maker *maker)
+{
+    struct maker beside = *maker;
+
+    beside.chance = ~beside.chance;
+    maker->jug_g = JUG_G + JUG_SPREAD_G * maker_normal(&beside);
+    maker->bag_g = BAG_G + BAG_SPREAD_G * maker_normal(&beside);
 }
 
 /* ---- how the batter will thicken */
@@ -346,6 +358,7 @@ static struct making begin(struct maker *maker, const char *recipe, enum story s
     int64_t recipe_id = 0, id = 0;
 
     begin_chances(maker, recipe);
+    begin_residues(maker);
     must(recipes_find(workshop_store(maker->workshop), NULL, recipe, &recipe_id, &error), &error);
     must(run_choose(maker->workshop, recipe_id, &choice, &error), &error);
     must(run_start(maker->workshop, &choice, &id, &error), &error);

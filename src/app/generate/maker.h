@@ -9,10 +9,11 @@ struct maker {
     struct workshop *workshop; /* whose clock is `now` */
     struct lw_now now;
     uint64_t seed;
-    uint64_t chance; /* state of the generator, from the seed anew for each batch */
-    int64_t end_s;   /* nothing is said after that */
-    double skill;    /* 0 a beginner, 1 of long practice: fewer rejects */
-    double own_pace; /* times of this bench's batter, of those that a plan says */
+    uint64_t chance;     /* state of the generator, from the seed anew for each batch */
+    int64_t end_s;       /* nothing is said after that */
+    double skill;        /* 0 a beginner, 1 of long practice: fewer rejects */
+    double own_pace;     /* times of this bench's batter, of those that a plan says */
+    double jug_g, bag_g; /* that really stay in the jug and in an emptied bag of the batch at hand */
 };
 
 enum story {

@@ -7,15 +7,25 @@
 #include "base/mass.h"
 
 /* Invented: a blossom takes more than it is planned with, and by how much goes by the day. */
-static const double OVER = 1.055, BETWEEN = 0.04, WITHIN = 0.12, CUP_AND_SQUEEZE_G = 7;
-static const double BAG_HOLDS_G = 160, BAG_CHANGE_G = 12;
+static const double OVER = 1.055, BETWEEN = 0.04, WITHIN = 0.12, CUP_G = 4, SQUEEZE_G = 3;
+static const double BAG_HOLDS_G = 160;
 static const double FLOWER_REJECTS = 0.13, SIMPLE_REJECTS = 0.045, FLOWER_S = 19, SIMPLE_S = 8;
 
 enum { COUNTED_AT_ONCE = 4 };
 
 struct bag {
     double left_g, each_g, used_g; /* used_g: of the bag at hand */
+    double change_g;               /* lost with each bag that is empty */
 };
+
+/* What was poured out was weighed; who takes the rest has it without what really stays in the jug. */
+static double in_bowl_g(const struct maker *maker, const struct run *run, int part)
+{
+    const struct plan *plan = run_charged(run);
+    double filled_g = plan->portion[part].filled_g;
+
+    return run_batch(run)->poured[part].has ? filled_g : filled_g + mass_g(plan->residue_ug) - maker->jug_g;
+}
 
 static struct bag fill(struct maker *maker, const struct run *run)
 {
@@ -24,8 +34,8 @@ static struct bag fill(struct maker *maker, const struct run *run)
     int part = piping_part(planned->input, run_charged(run), batch, run_kind(run));
     double each_g = planned->input->recipe->portion[part].pieces.mass_g;
 
-    return (struct bag){run_charged(run)->portion[part].filled_g - CUP_AND_SQUEEZE_G,
-                        each_g * OVER * (1 + BETWEEN * maker_normal(maker)), 0};
+    return (struct bag){in_bowl_g(maker, run, part) - CUP_G - SQUEEZE_G,
+                        each_g * OVER * (1 + BETWEEN * maker_normal(maker)), 0, maker->bag_g + SQUEEZE_G};
 }
 
 static void count(struct maker *maker, struct run *run, enum event_kind kind, int *waiting, bool all)
@@ -53,7 +63,7 @@ static void squeeze(struct bag *bag, double g)
     bag->used_g += g;
     if (bag->used_g < BAG_HOLDS_G)
         return;
-    bag->left_g -= BAG_CHANGE_G;
+    bag->left_g -= bag->change_g;
     bag->used_g = 0;
 }
 
