@@ -169,6 +169,8 @@ enum lw_status run_left(struct run *run, const struct lw_now *now, int64_t mass_
 /* Kind index in run_batch()->pieces of the step at hand; -1: it pipes nothing. */
 int run_kind(const struct run *run);
 void run_piping(const struct run *run, const struct lw_now *now, struct piping *piping);
+/* How the mass a piece of that kind comes about; false where it cannot be told. */
+bool run_own_mass(const struct run *run, int kind, struct piping_terms *terms);
 /* What can be done where too few will come out of the kind at hand. */
 void run_piping_help(const struct run *run, const struct lw_now *now, struct piping_help *help);
 

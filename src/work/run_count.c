@@ -42,6 +42,11 @@ void run_piping(const struct run *run, const struct lw_now *now, struct piping *
     piping_now(run_input(run), &run->charged, &run->batch, run_kind(run), now->utc_s, piping);
 }
 
+bool run_own_mass(const struct run *run, int kind, struct piping_terms *terms)
+{
+    return piping_own(run_input(run), &run->charged, &run->batch, kind, terms);
+}
+
 void run_piping_help(const struct run *run, const struct lw_now *now, struct piping_help *help)
 {
     struct piping piping;

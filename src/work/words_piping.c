@@ -5,6 +5,7 @@
 #include <stdbool.h>
 
 #include "base/mass.h"
+#include "base/number.h"
 #include "base/text.h"
 #include "work/words.h"
 #include "work/words_speech.h"
@@ -111,4 +112,18 @@ void words_of_piping(const struct piping *piping, const struct piping_help *help
     say_workable(&piping->workable_min, words);
     say_need(piping, words);
     say_help(piping, help, unit, words);
+}
+
+void words_of_own_mass(const struct piping_terms *terms, const char *part, char *out, size_t size)
+{
+    char each[NUMBER_BYTES];
+
+    number_write(each, terms->each_g, 2);
+    out[0] = '\0';
+    text_add(out, size, "%s: (%s filled - %s cup and squeeze", part, speech_number(terms->filled_g, 2).text,
+             speech_number(terms->cup_g + terms->squeeze_g, 2).text);
+    if (terms->emptied > 0)
+        text_add(out, size, " - %s in %d bag%s", speech_number(terms->emptied_g, 2).text, terms->emptied,
+                 terms->emptied == 1 ? "" : "s");
+    text_add(out, size, " - %s left) / %d made = %s g", speech_number(terms->left_g, 2).text, terms->made, each);
 }

@@ -23,4 +23,8 @@ struct piping_words {
 void words_of_piping(const struct piping *piping, const struct piping_help *help, enum mass_unit unit,
                      struct piping_words *words);
 
+/* "petals: (163.83 filled - 7 cup and squeeze - 12.5 in 1 bag - 43.5 left) / 43 made = 2.64 g": how a mass a piece comes about, without the bags
+ * where none was emptied. In grams, as the book has that mass; each term to 0.01 g, 0 at its end left out. */
+void words_of_own_mass(const struct piping_terms *terms, const char *part, char *out, size_t size);
+
 #endif

@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include <cmocka.h>
+#include <math.h>
 #include <sqlite3.h>
 
 #include "terminal/workbench.h"
@@ -59,6 +60,41 @@ static void a_record_shows_all_of_a_batch_and_leads_back_to_its_line(void **stat
     keys(driver, "<Esc>");
     row_of(driver, FIRST_ROW + 2, line);
     assert_int_equal(line[0], '>');
+    leave(driver);
+}
+
+/* What stands in the line gives the figure that stands under it, but for the rounding of its three masses, 0.005 g each. */
+static void a_mass_a_piece_can_be_reckoned_again(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+    char row[ROW_BYTES], figure[ROW_BYTES];
+    double filled, lost, left, each;
+    int at = 0, made = 0;
+
+    keys(driver, "4/24-001<Enter><Enter>");
+    sees(driver, "petals: (");
+    assert_true(driver_find(driver, "petals: (", &at, NULL));
+    row_of(driver, at, row);
+    assert_int_equal(sscanf(row, " petals: (%lf filled - %lf cup and squeeze - %lf left) / %d made = %lf g", &filled,
+                            &lost, &left, &made, &each),
+                     5);
+    assert_true(fabs((filled - lost - left) / made - each) <= 0.005 + 0.015 / made);
+    assert_true(driver_find(driver, "mass a piece", &at, NULL));
+    row_of(driver, at, row);
+    snprintf(figure, sizeof figure, " %.2f g ", each);
+    assert_non_null(strstr(row, figure));
+    leave(driver);
+}
+
+/* Nobody weighed what was left in its bags. */
+static void a_mass_a_piece_that_cannot_be_told_has_no_line(void **state)
+{
+    struct driver *driver = open_at(*state, &history);
+
+    keys(driver, "4/26-001<Enter><Enter>");
+    sees(driver, "quince blossom: ");
+    does_not_see(driver, "mass a piece");
+    does_not_see(driver, "petals: (");
     leave(driver);
 }
 
@@ -405,6 +441,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         TEST(a_record_shows_all_of_a_batch_and_leads_back_to_its_line),
+        TEST(a_mass_a_piece_can_be_reckoned_again),
+        TEST(a_mass_a_piece_that_cannot_be_told_has_no_line),
         TEST(a_record_says_how_many_lines_are_below),
         TEST(what_was_said_of_it_stands_whole_above_both_columns),
         TEST(why_it_differs_from_the_one_before_is_one_key),

@@ -148,6 +148,36 @@ static void the_longest_lines_fit(void **state)
     assert_string_equal(words.help + strlen(words.help) - 5, " oils");
 }
 
+/* By hand: 163.83 - 7 - 12.5 - 43.5 = 100.83 g of 38 are 2.6534 g; without the bag 113.33 g of 43 are 2.6356 g. */
+static void a_mass_a_piece_can_be_reckoned_again_from_its_line(void **state)
+{
+    struct piping_terms terms = {.filled_g = 163.83,
+                                 .cup_g = 4,
+                                 .squeeze_g = 3,
+                                 .emptied_g = 12.5,
+                                 .emptied = 1,
+                                 .left_g = 43.5,
+                                 .made = 38,
+                                 .each_g = 100.83 / 38};
+    char text[PIPING_LINE_BYTES];
+
+    (void)state;
+    words_of_own_mass(&terms, "petals", text, sizeof text);
+    assert_string_equal(text,
+                        "petals: (163.83 filled - 7 cup and squeeze - 12.5 in 1 bag - 43.5 left) / 38 made = 2.65 g");
+    terms.emptied = 0;
+    terms.emptied_g = 0;
+    terms.made = 43;
+    terms.each_g = 113.33 / 43;
+    words_of_own_mass(&terms, "petals", text, sizeof text);
+    assert_string_equal(text, "petals: (163.83 filled - 7 cup and squeeze - 43.5 left) / 43 made = 2.64 g");
+    terms.made = 40; /* 116 g of 40 are 2.9 g, as the book has it: 2.90 */
+    terms.filled_g = 166.5;
+    terms.each_g = 116.0 / 40;
+    words_of_own_mass(&terms, "petals", text, sizeof text);
+    assert_string_equal(text, "petals: (166.5 filled - 7 cup and squeeze - 43.5 left) / 40 made = 2.90 g");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -157,6 +187,7 @@ int main(void)
         cmocka_unit_test(proposals_that_are_not_possible_are_left_out),
         cmocka_unit_test(a_count_that_may_not_do_is_said_as_a_chance),
         cmocka_unit_test(where_all_is_done_nothing_more_is_said),
+        cmocka_unit_test(a_mass_a_piece_can_be_reckoned_again_from_its_line),
         cmocka_unit_test(the_longest_lines_fit),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

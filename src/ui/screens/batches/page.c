@@ -14,6 +14,7 @@
 #include "ui/screens/dates.h"
 #include "ui/screens/show.h"
 #include "work/words.h"
+#include "work/words_piping.h"
 
 enum {
     ROWS_MOST = 1600,
@@ -202,6 +203,20 @@ static const char *kind_of(const struct run *run, const struct batch_pieces *pie
     return portion->pieces.kind[0] ? portion->pieces.kind : portion->name;
 }
 
+/* So that a maker can reckon it again. */
+static void own_mass(struct drawing *drawing, int kind)
+{
+    const struct run *run = drawing->source->run;
+    const struct recipe *recipe = run_planned(run)->input->recipe;
+    struct piping_terms terms;
+    char text[LINE_BYTES];
+
+    if (!run_own_mass(run, kind, &terms))
+        return;
+    words_of_own_mass(&terms, recipe->portion[terms.portion].name, text, sizeof text);
+    line(drawing, STYLE_PLAIN, text);
+}
+
 static void kinds(struct drawing *drawing)
 {
     const struct run *run = drawing->source->run;
@@ -215,6 +230,7 @@ static void kinds(struct drawing *drawing)
                  pieces->good + pieces->rejects - pieces->scraped, portion_of(run, pieces)->pieces.count,
                  pieces->recounted ? "; counted after lifting" : "");
         line(drawing, STYLE_PLAIN, text);
+        own_mass(drawing, k);
     }
 }
 
