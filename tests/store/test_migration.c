@@ -121,7 +121,7 @@ static void all_tables_are_the_same(struct scratch *scratch, struct store *store
     sqlite3_stmt *tables;
     int compared = 0, rows = 0;
 
-    path_of(copy, scratch, ".before-v3");
+    path_of(copy, scratch, ".before-v4");
     assert_true(scratch_exists(copy));
 
     char *attach = sqlite3_mprintf("ATTACH %Q AS old", copy);
@@ -153,7 +153,7 @@ static void the_copy_is_a_store_of_the_first_version_still(void **state)
     size_t n;
 
     scratch_close(scratch_open(fixture->scratch));
-    path_of(copy, fixture->scratch, ".before-v3");
+    path_of(copy, fixture->scratch, ".before-v4");
 
     char *bytes = scratch_read(copy, &n);
 
@@ -213,10 +213,10 @@ static void add_all_events(struct store *store, int64_t batch_id, bool take_back
 }
 
 /* One batch finished and set aside, one with all of it taken back, one without events. */
-static void make_second_version(struct fixture *fixture, int64_t batch[BATCHES])
+static void make_batches(struct fixture *fixture, size_t version, int64_t batch[BATCHES])
 {
     const struct step step = {.id = 1, .kind = STEP_OTHER, .vessel = -1};
-    struct store *store = old_version_open(fixture->scratch, 2);
+    struct store *store = old_version_open(fixture->scratch, version);
     struct lw_error error = {""};
     int64_t id;
     int number;
@@ -252,7 +252,7 @@ static void no_row_of_the_second_version_is_changed(void **state)
     struct fixture *fixture = *state;
     int64_t batch[BATCHES];
 
-    make_second_version(fixture, batch);
+    make_batches(fixture, 2, batch);
 
     struct store *store = scratch_open(fixture->scratch);
 
@@ -276,7 +276,7 @@ static void batches_of_the_second_version_are_due_in_the_book_and_go_on(void **s
     char states[LW_ERROR_BYTES] = "";
     int n;
 
-    make_second_version(fixture, batch);
+    make_batches(fixture, 2, batch);
 
     struct store *store = scratch_open(fixture->scratch);
     struct batch_event event = {.id = OLD_KINDS + 1, .kind = EVENT_OUTCOME, .scale = -1, .number = {OUTCOME_RELEASED}};
@@ -306,7 +306,7 @@ static void records_of_the_second_version_are_guarded_as_before(void **state)
     int64_t batch[BATCHES];
     struct lw_error error = {""};
 
-    make_second_version(fixture, batch);
+    make_batches(fixture, 2, batch);
 
     struct store *store = scratch_open(fixture->scratch);
     struct batch_event back = {.id = 1, .kind = EVENT_TAKEN_BACK, .scale = -1, .other = 1};
@@ -315,6 +315,28 @@ static void records_of_the_second_version_are_guarded_as_before(void **state)
         assert_int_equal(store_run(store, wrong[i], &error), LW_INVALID);
     /* What it names must be there. */
     assert_int_equal(batches_append(store, batch[2], NULL, 0, &back, 1, &error), LW_INVALID);
+    scratch_verify(store);
+    scratch_close(store);
+}
+
+/* Their rows were found by rules that are better now. */
+static void batches_of_the_third_version_are_read_into_the_book_anew(void **state)
+{
+    struct fixture *fixture = *state;
+    int64_t batch[BATCHES], due[BATCHES + 1];
+    struct store *store;
+    struct lw_error error = {""};
+    sqlite3 *db;
+    int n;
+
+    make_batches(fixture, 3, batch);
+    assert_int_equal(sqlite3_open(fixture->scratch->path, &db), SQLITE_OK);
+    assert_int_equal(sqlite3_exec(db, "DELETE FROM book_due WHERE batch_id > 1", NULL, NULL, NULL), SQLITE_OK);
+    sqlite3_close(db);
+    store = scratch_open(fixture->scratch);
+    assert_int_equal(book_due(store, due, BATCHES + 1, &n, &error), LW_OK);
+    assert_int_equal(n, BATCHES);
+    assert_memory_equal(due, batch, sizeof batch);
     scratch_verify(store);
     scratch_close(store);
 }
@@ -332,6 +354,7 @@ int main(void)
         SECOND(no_row_of_the_second_version_is_changed),
         SECOND(batches_of_the_second_version_are_due_in_the_book_and_go_on),
         SECOND(records_of_the_second_version_are_guarded_as_before),
+        SECOND(batches_of_the_third_version_are_read_into_the_book_anew),
     };
 
     return cmocka_run_group_tests(tests, NULL, NULL);
